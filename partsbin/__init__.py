@@ -1,0 +1,1 @@
+"""The parts bin: stock, fit, plans and books of a workshop that rebuilds bicycles."""

@@ -1,0 +1,5 @@
+"""Runs `python -m partsbin`."""
+
+from partsbin.cli.main import run
+
+run()

@@ -1,0 +1,123 @@
+"""The `partsbin` command: finds each command's module when it is called, and words its refusals."""
+
+from __future__ import annotations
+
+import importlib
+import os
+import sys
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import click
+
+from partsbin.errors import PartsbinError, UsageError
+
+COMMANDS = {
+    # name: (module of this folder, what it does). In the order of a day's work.
+    "demo": ("demo", "Walk through the whole job on an invented workshop."),
+    "part": ("part", "Add, show, edit, move and scrap parts."),
+    "bin": ("bins", "Add, list and show bins."),
+    "bike": ("bike", "Add, list, show and strip bikes."),
+    "find": ("find", "Find parts in stock by words and attributes."),
+    "fit": ("fit", "Say what in stock goes into a slot of a bike, and why."),
+    "judge": ("judge", "Judge sets of parts from a file, without a database."),
+    "mount": ("mount", "Put a part onto a bike."),
+    "unmount": ("mount", "Take a part off a bike into a bin."),
+    "label": ("label", "Print labels for parts, bins and bikes."),
+    "scan": ("scan", "Read labels from pictures, a camera or a keyboard scanner."),
+    "books": ("books", "Say what a bike cost and earned."),
+    "kinds": ("kinds", "Show the kinds of part and their attributes."),
+    "db": ("db", "Check the database."),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """What the options before the command say: the database, and who is working."""
+
+    db: str | None
+    who: str | None
+
+
+class Refusal(click.ClickException):
+    """A refusal of the workshop as the command line shows it, with its own exit code."""
+
+    def __init__(self, error: Exception, exit_code: int) -> None:
+        super().__init__(str(error))
+        self.exit_code = exit_code
+
+
+class Commands(click.Group):
+    """A group that reads a command's module only when that command is called."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 - click's signature
+        """Return the commands in the order of a day's work."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
+        """Return a command from its module, None if there is none of that name."""
+        if cmd_name not in COMMANDS:
+            return None
+        module = importlib.import_module(f"partsbin.cli.{COMMANDS[cmd_name][0]}")
+        command = getattr(module, cmd_name.replace("-", "_") + "_command")
+        assert isinstance(command, click.Command)
+        return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Return the command that the first word names; a wrong word gets the nearest one."""
+        try:
+            return super().resolve_command(ctx, args)
+        except click.UsageError as error:
+            from partsbin.kinds.forms.form import nearest
+
+            error.message = error.message.rstrip(".") + nearest(args[0], list(COMMANDS))
+            raise
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
+        """Write the list of commands without reading their modules."""
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, text) for name, (_, text) in COMMANDS.items()])
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Call the command; what the workshop refuses becomes one sentence and an exit code."""
+        try:
+            return super().invoke(ctx)
+        except (UsageError, PartsbinError) as error:
+            raise Refusal(error, error.exit_code) from error
+        except BrokenPipeError:
+            raise
+        except OSError as error:
+            raise Refusal(_named(error), 1) from error
+
+
+def _named(error: OSError) -> Exception:
+    where = f"{error.filename}: " if error.filename else ""
+    return OSError(f"{where}{error.strerror or error}; nothing was changed")
+
+
+@click.command(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.option("--db", metavar="URL", help="Database URL or SQLite file (or set PARTSBIN_DB).")
+@click.option("--who", metavar="NAME", help="Who is working (or set PARTSBIN_USER).")
+@click.version_option(package_name="partsbin", prog_name="partsbin")
+@click.pass_context
+def main(ctx: click.Context, db: str | None, who: str | None) -> None:
+    """Keep salvaged bicycle parts, print and read their labels, and say what fits which bike.
+
+    \b
+    Example:
+      partsbin demo
+      partsbin fit 3000 0142 "rear shifter"
+    """
+    ctx.obj = Settings(db, who)
+
+
+def run(arguments: Sequence[str] | None = None) -> None:
+    """Start the program; a closed pipe ends it quietly."""
+    try:
+        main(arguments)
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        sys.exit(1)

@@ -1,0 +1,200 @@
+"""Judges a set of pieces by all rules: the worst finding of each interface, and the verdict."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from itertools import product
+
+from partsbin.fit.rule import Rule
+from partsbin.fit.rules import RULES
+from partsbin.fit.verdict import Adapter, Finding, Trial, Verdict
+from partsbin.kinds.attribute import UndecidedError
+from partsbin.kinds.forms.form import Value
+from partsbin.kinds.kind import Kind
+
+SHARE_NOTHING = "share no interface"
+
+Pieces = tuple[Kind | None, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """One interface of a set: the rule, its worst finding, and which of the parts it is about."""
+
+    rule: Rule
+    finding: Finding
+    parts: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Judgement:
+    """The verdict of a set, its interfaces with the decisive one first, and what was not compared.
+
+    `unchecked` names the interfaces of which neither side has anything recorded.
+    """
+
+    verdict: Verdict
+    interfaces: tuple[Judged, ...]
+    unchecked: tuple[str, ...] = ()
+
+
+def judge(pieces: Sequence[Kind], ends: Sequence[str] = (), about: int | None = None) -> Judgement:
+    """Return the verdict of a set of pieces: the worst over the interfaces that they share.
+
+    `ends` says of each piece whether it is mounted at the `front` or the `rear`, if that is known;
+    pieces at different ends do not meet. With `about` only the interfaces of that piece count.
+    """
+    worst: dict[str, Judged] = {}
+    quiet: list[Judged] = []
+    spoken: set[tuple[int, ...]] = set()
+    for rule, at in _meetings(tuple(piece.word for piece in pieces)):
+        if (about is not None and about not in at) or (ends and _apart(at, ends)):
+            continue
+        args = tuple(None if i is None else pieces[i] for i in at)
+        finding = evaluate(rule, args)
+        if finding is None:
+            continue
+        parts = tuple(i for i in at if i is not None)
+        judged = Judged(rule, finding, parts)
+        if finding.open and rule.is_silent(args):
+            quiet.append(judged)
+            continue
+        spoken.add(tuple(sorted(parts)))
+        _keep_worse(worst, _mended(judged, pieces))
+    # An interface of which neither side has a word recorded is no clash and no fit. It is the
+    # question to ask where nothing else is known of the pair, otherwise it is named as unchecked.
+    unchecked: dict[str, None] = {}
+    for judged in quiet:
+        pair = tuple(sorted(judged.parts))
+        if pair in spoken:
+            unchecked[judged.rule.name] = None
+        else:
+            spoken.add(pair)
+            _keep_worse(worst, judged)
+    interfaces = sorted(worst.values(), key=lambda judged: -judged.finding.verdict.rank)
+    verdict = interfaces[0].finding.verdict if interfaces else Verdict.FITS
+    return Judgement(verdict, tuple(interfaces), tuple(n for n in unchecked if n not in worst))
+
+
+def evaluate(rule: Rule, pieces: Pieces) -> Finding | None:
+    """Return what a rule finds, `measure` where an unknown decides, None if it does not apply."""
+    try:
+        return rule.function(*pieces)
+    except UndecidedError as undecided:
+        at = next(i for i, piece in enumerate(pieces) if piece is undecided.piece)
+        trial = Trial(rule=rule, pieces=pieces, at=at, attribute=undecided.attribute)
+        return _undecided(trial)
+
+
+def outcomes(trial: Trial) -> Iterator[tuple[Value, Finding | None]]:
+    """Yield each value that an unknown may have, with what the rule then finds."""
+    piece = trial.piece
+    for value in piece.candidates(trial.attribute):
+        tried = list(trial.pieces)
+        tried[trial.at] = piece.having(**{trial.attribute: value})
+        yield value, evaluate(trial.rule, tuple(tried))
+
+
+def _undecided(trial: Trial) -> Finding | None:
+    """Return the finding that all possible values agree on, else `measure`."""
+    agreed: Finding | None = None
+    tried = False
+    inner: tuple[Trial, ...] = ()
+    for _value, finding in outcomes(trial):
+        tried = True
+        if finding is None:
+            continue
+        inner = inner or finding.open
+        if agreed is not None and finding.verdict is not agreed.verdict:
+            return _measure(trial)
+        agreed = agreed or finding
+    if not tried or inner:
+        return _measure(trial, inner)
+    if agreed is None:
+        return None
+    return replace(agreed, whatever=((trial.piece, trial.attribute), *agreed.whatever))
+
+
+def _measure(trial: Trial, also: tuple[Trial, ...] = ()) -> Finding:
+    likely = None
+    if any(piece is not None and piece.likely for piece in trial.pieces):
+        assumed = tuple(p if p is None else p.having(**p.likely) for p in trial.pieces)
+        likely = evaluate(trial.rule, assumed)
+    return Finding(
+        verdict=Verdict.MEASURE,
+        because="",
+        open=(trial, *also),
+        likely=likely if likely and likely.verdict is not Verdict.MEASURE else None,
+    )
+
+
+def _mended(judged: Judged, pieces: Sequence[Kind]) -> Judged:
+    """Return the finding as `fits` where the adapter that it asks for is among the pieces."""
+    adapter = judged.finding.adapter
+    if adapter is None or not adapter.kind:
+        return judged
+    for i, piece in enumerate(pieces):
+        if piece.word != adapter.kind:
+            continue
+        unknown = _answers(piece, adapter)
+        if unknown is None:
+            continue
+        if unknown:
+            trial = Trial(rule=judged.rule, pieces=(piece,), at=0, attribute=unknown)
+            finding = Finding(verdict=Verdict.MEASURE, because="", open=(trial,))
+        else:
+            finding = replace(judged.finding, verdict=Verdict.FITS, through=piece, dangerous=False)
+        return Judged(judged.rule, finding, (*judged.parts, i))
+    return judged
+
+
+def _answers(piece: Kind, adapter: Adapter) -> str | None:
+    """Return the attribute that decides, empty if the piece is the adapter, None if it is not."""
+    undecided = ""
+    for name, wanted in (adapter.values or {}).items():
+        possible = piece.open_values.get(name, ())
+        if piece.known(name):
+            possible = (piece.__dict__[name],)
+        right = [value for value in possible if _within(value, wanted)]
+        if possible and not right:
+            return None
+        if len(right) < max(len(possible), 1):
+            undecided = undecided or name
+    return undecided
+
+
+def _within(value: Value, wanted: Value | tuple[Value, Value]) -> bool:
+    if isinstance(wanted, tuple):
+        low, high = wanted
+        return low <= value <= high  # type: ignore[operator] # an adapter's range is of one form
+    return value == wanted
+
+
+def _keep_worse(worst: dict[str, Judged], judged: Judged) -> None:
+    kept = worst.get(judged.rule.name)
+    if kept is None or judged.finding.verdict.rank > kept.finding.verdict.rank:
+        worst[judged.rule.name] = judged
+
+
+def _apart(at: tuple[int | None, ...], ends: Sequence[str]) -> bool:
+    return len({ends[i] for i in at if i is not None and ends[i]}) > 1
+
+
+@lru_cache(maxsize=4096)
+def _meetings(words: tuple[str, ...]) -> tuple[tuple[Rule, tuple[int | None, ...]], ...]:
+    """Return each rule with the places of its pieces, for pieces of these kinds."""
+    found = []
+    for rule in RULES:
+        choices: list[list[int | None]] = []
+        for parameter in rule.parameters:
+            taking: list[int | None] = [i for i, w in enumerate(words) if parameter.takes(w)]
+            choices.append(taking or ([None] if parameter.optional else []))
+        found += [(rule, at) for at in product(*choices) if _distinct(at)]
+    return tuple(found)
+
+
+def _distinct(at: tuple[int | None, ...]) -> bool:
+    placed = [i for i in at if i is not None]
+    return len(placed) == len(set(placed))

@@ -1,0 +1,1 @@
+"""The forms of attribute values: lengths, words, counts, numbers, text."""

@@ -1,0 +1,175 @@
+"""A spec: a kind and its attributes in canonical form. Equal specs are one row of the database."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from partsbin.kinds import KINDS
+from partsbin.kinds.forms.form import nearest
+from partsbin.kinds.forms.text import TextForm
+from partsbin.kinds.names import OTHER_NAMES
+
+if TYPE_CHECKING:
+    from partsbin.kinds.forms.form import Form, Value
+    from partsbin.kinds.kind import Kind
+
+FREE = TextForm()
+
+
+class SpecError(ValueError):
+    """A kind, attribute or value that is not known; names it and offers the nearest known word."""
+
+    def __init__(self, kind: str, attribute: str, reason: str) -> None:
+        self.kind = kind
+        self.attribute = attribute
+        self.reason = reason
+        super().__init__(": ".join(filter(None, (kind, attribute, reason))))
+
+
+@dataclass(frozen=True)
+class Spec:
+    """A kind with the attributes that are known, as they were recorded, in the order of names.
+
+    >>> spec = Spec.read("seatpost", {"diameter_mm": "27,2 mm"})
+    >>> spec == Spec.check("seatpost", {"diameter_mm": 27.2})
+    True
+    >>> str(spec)
+    'seatpost, diameter 27.2 mm'
+    """
+
+    kind: str
+    values: tuple[tuple[str, Value], ...] = ()
+    assumed: frozenset[str] = frozenset()
+
+    @classmethod
+    def read(cls, kind: str, typed: Mapping[str, str], assumed: Iterable[str] = ()) -> Spec:
+        """Return the spec of what a person typed; empty texts are unknown.
+
+        Raises `SpecError` for an unknown kind or attribute or a value that is not allowed.
+        """
+        known = kind_named(kind)
+        given = {name: text for name, text in typed.items() if text.strip()}
+        return cls._of(known, {n: _read(known, n, text) for n, text in given.items()}, assumed)
+
+    @classmethod
+    def check(cls, kind: str, raw: Mapping[str, object], assumed: Iterable[str] = ()) -> Spec:
+        """Return the spec of what a JSON file holds; nulls are unknown. Raises `SpecError`."""
+        known = kind_named(kind)
+        given = {name: value for name, value in raw.items() if value is not None}
+        return cls._of(known, {n: _check(known, n, value) for n, value in given.items()}, assumed)
+
+    @classmethod
+    def from_text(cls, text: str) -> Spec:
+        """Return the spec that `text` wrote."""
+        held = json.loads(text)
+        return cls.check(held["kind"], held["attributes"], held.get("assumed", ()))
+
+    @classmethod
+    def _of(cls, kind: type[Kind], values: Mapping[str, Value], assumed: Iterable[str]) -> Spec:
+        marked = frozenset(assumed) & values.keys()
+        return cls(kind.word, tuple(sorted(values.items())), marked)
+
+    @property
+    def text(self) -> str:
+        """The spec as one line of JSON, the same for equal specs."""
+        held: dict[str, object] = {"kind": self.kind, "attributes": self.plain()}
+        if self.assumed:
+            held["assumed"] = sorted(self.assumed)
+        return json.dumps(held, sort_keys=True, separators=(",", ":"))
+
+    @cached_property
+    def piece(self) -> Kind:
+        """The piece that the rules of fit read."""
+        return KINDS[self.kind].of(self)
+
+    def get(self, name: str) -> Value | None:
+        """Return the recorded value of an attribute, None if it is unknown."""
+        return dict(self.values).get(name)
+
+    def plain(self) -> dict[str, object]:
+        """Return the attributes as JSON holds them."""
+        kind = KINDS[self.kind]
+        return {name: form_of(kind, name).plain(value) for name, value in self.values}
+
+    def shown(self) -> dict[str, str]:
+        """Return the attributes as a person reads them."""
+        kind = KINDS[self.kind]
+        return {
+            name: form_of(kind, name).show(value) + (" (assumed)" if name in self.assumed else "")
+            for name, value in self.values
+        }
+
+    def with_values(self, other: Spec) -> Spec:
+        """Return this spec with the other's values before its own; those are assumed no more."""
+        values = {**dict(self.values), **dict(other.values)}
+        still = {name for name in self.assumed if other.get(name) is None} | other.assumed
+        return Spec(self.kind, tuple(sorted(values.items())), frozenset(still))
+
+    def __str__(self) -> str:
+        """Return the kind and what is known of it, what a mechanic asks for first in front."""
+        first = KINDS[self.kind].first
+        shown = self.shown()
+        order = [n for n in first if n in shown] + [n for n in shown if n not in first]
+        words = [f"{in_words(name)} {shown[name]}" for name in order]
+        return ", ".join([in_words(self.kind), *words])
+
+
+def in_words(name: str) -> str:
+    """Return a kind's or an attribute's name as a person says it, without the unit.
+
+    >>> in_words("seat_tube_bore_mm"), in_words("rear_derailleur")
+    ('seat tube bore', 'rear derailleur')
+    """
+    for unit in ("_mm", "_deg", "_nm", "_percent", "_in"):
+        name = name.removesuffix(unit)
+    return name.replace("_", " ")
+
+
+def kind_named(word: str) -> type[Kind]:
+    """Return the kind of that word; `SpecError` offers the nearest one.
+
+    >>> kind_named("Disc Caliper").word, kind_named("tire").word
+    ('disc_calliper', 'tyre')
+    """
+    found = KINDS.get(word)
+    if found is None:
+        cleaned = "_".join(word.lower().replace("-", " ").split())
+        found = KINDS.get(OTHER_NAMES.get(cleaned, cleaned))
+    if found is None:
+        hint = nearest(word, [*KINDS, *OTHER_NAMES])
+        raise SpecError("", "", f"unknown kind {word.strip()!r}{hint}")
+    return found
+
+
+def form_of(kind: type[Kind], name: str) -> Form:
+    """Return the form of a kind's attribute; `SpecError` offers the nearest name."""
+    attribute = kind.attributes.get(name)
+    if attribute is not None:
+        return attribute.form
+    if kind.free and name.isidentifier():
+        return FREE
+    hint = nearest(name, list(kind.attributes))
+    raise SpecError(kind.word, name, f"unknown attribute{hint}")
+
+
+def _read(kind: type[Kind], name: str, text: str) -> Value:
+    try:
+        return form_of(kind, name).read(text)
+    except SpecError:
+        raise
+    except ValueError as fault:
+        raise SpecError(kind.word, name, str(fault)) from None
+
+
+def _check(kind: type[Kind], name: str, raw: object) -> Value:
+    form = form_of(kind, name)
+    if form is FREE and not isinstance(raw, str):
+        raw = json.dumps(raw)
+    try:
+        return form.check(raw)
+    except ValueError as fault:
+        raise SpecError(kind.word, name, str(fault)) from None

@@ -1,0 +1,1 @@
+"""The acts of the trade: judge, strip, mount, label, scan, sell, books."""
