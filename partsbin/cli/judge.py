@@ -13,7 +13,7 @@ from partsbin.cli.printing import json_option, print_json
 @click.argument("file", type=click.File("rb"))
 @json_option
 def judge_command(file: IO[bytes], *, as_json: bool) -> None:
-    """Judge the sets of parts in FILE (`-` for standard input): do they go together, and why?
+    """Judge the sets of parts in FILE (`-` for standard input), and say why.
 
     FILE holds one JSON object: {"cases": [{"id": "a", "parts": [{"kind": "seatpost",
     "diameter_mm": 27.2}, {"kind": "frame", "seat_tube_bore_mm": 27.2}]}]}.

@@ -40,12 +40,14 @@ class Settings:
     who: str | None
 
 
-class Refusal(click.ClickException):
-    """A refusal of the workshop as the command line shows it, with its own exit code."""
+class Refused(click.ClickException):
+    """What the workshop refuses, or does not find."""
 
-    def __init__(self, error: Exception, exit_code: int) -> None:
-        super().__init__(str(error))
-        self.exit_code = exit_code
+
+class Misused(click.ClickException):
+    """What was typed, or what a file holds, is not understood."""
+
+    exit_code = 2
 
 
 class Commands(click.Group):
@@ -73,8 +75,8 @@ class Commands(click.Group):
         except click.UsageError as error:
             from partsbin.kinds.forms.form import nearest
 
-            error.message = error.message.rstrip(".") + nearest(args[0], list(COMMANDS))
-            raise
+            hint = nearest(args[0], list(COMMANDS))
+            raise click.UsageError(error.message.rstrip(".") + hint, ctx) from None
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
         """Write the list of commands without reading their modules."""
@@ -85,17 +87,15 @@ class Commands(click.Group):
         """Call the command; what the workshop refuses becomes one sentence and an exit code."""
         try:
             return super().invoke(ctx)
-        except (UsageError, PartsbinError) as error:
-            raise Refusal(error, error.exit_code) from error
+        except UsageError as error:
+            raise Misused(str(error)) from error
+        except PartsbinError as error:
+            raise Refused(str(error)) from error
         except BrokenPipeError:
             raise
         except OSError as error:
-            raise Refusal(_named(error), 1) from error
-
-
-def _named(error: OSError) -> Exception:
-    where = f"{error.filename}: " if error.filename else ""
-    return OSError(f"{where}{error.strerror or error}; nothing was changed")
+            where = f"{error.filename}: " if error.filename else ""
+            raise Refused(f"{where}{error.strerror or error}") from error
 
 
 @click.command(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})

@@ -9,7 +9,7 @@ from itertools import product
 
 from partsbin.fit.rule import Rule
 from partsbin.fit.rules import RULES
-from partsbin.fit.verdict import Adapter, Finding, Trial, Verdict
+from partsbin.fit.verdict import Finding, Trial, Verdict
 from partsbin.kinds.attribute import UndecidedError
 from partsbin.kinds.forms.form import Value
 from partsbin.kinds.kind import Kind
@@ -138,7 +138,7 @@ def _mended(judged: Judged, pieces: Sequence[Kind]) -> Judged:
     for i, piece in enumerate(pieces):
         if piece.word != adapter.kind:
             continue
-        unknown = _answers(piece, adapter)
+        unknown = adapter.undecided(piece)
         if unknown is None:
             continue
         if unknown:
@@ -148,28 +148,6 @@ def _mended(judged: Judged, pieces: Sequence[Kind]) -> Judged:
             finding = replace(judged.finding, verdict=Verdict.FITS, through=piece, dangerous=False)
         return Judged(judged.rule, finding, (*judged.parts, i))
     return judged
-
-
-def _answers(piece: Kind, adapter: Adapter) -> str | None:
-    """Return the attribute that decides, empty if the piece is the adapter, None if it is not."""
-    undecided = ""
-    for name, wanted in (adapter.values or {}).items():
-        possible = piece.open_values.get(name, ())
-        if piece.known(name):
-            possible = (piece.__dict__[name],)
-        right = [value for value in possible if _within(value, wanted)]
-        if possible and not right:
-            return None
-        if len(right) < max(len(possible), 1):
-            undecided = undecided or name
-    return undecided
-
-
-def _within(value: Value, wanted: Value | tuple[Value, Value]) -> bool:
-    if isinstance(wanted, tuple):
-        low, high = wanted
-        return low <= value <= high  # type: ignore[operator] # an adapter's range is of one form
-    return value == wanted
 
 
 def _keep_worse(worst: dict[str, Judged], judged: Judged) -> None:

@@ -42,6 +42,13 @@ class Amount(NamedTuple):
     unit: str = "mm"
 
 
+def _within(value: Value, wanted: Value | tuple[Value, Value]) -> bool:
+    if isinstance(wanted, tuple):
+        low, high = wanted
+        return low <= value <= high  # type: ignore[operator] # an adapter's range is of one form
+    return value == wanted
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Adapter:
     """A part that makes two others go together, as a kind with the values it must have.
@@ -52,6 +59,24 @@ class Adapter:
     what: str
     kind: str = ""
     values: Mapping[str, Value | tuple[Value, Value]] | None = None
+
+    def undecided(self, piece: Kind) -> str | None:
+        """Return the attribute that decides, empty if the piece will do, None if it will not."""
+        unknown = ""
+        for name, wanted in (self.values or {}).items():
+            possible = piece.open_values.get(name, ())
+            if piece.known(name):
+                possible = (piece.__dict__[name],)
+            right = [value for value in possible if _within(value, wanted)]
+            if possible and not right:
+                return None
+            if len(right) < max(len(possible), 1):
+                unknown = unknown or name
+        return unknown
+
+    def is_met_by(self, piece: Kind) -> bool:
+        """Return whether a piece of this adapter's kind is known to do."""
+        return self.undecided(piece) == ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

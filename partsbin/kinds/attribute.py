@@ -43,6 +43,8 @@ class Attribute:
         self.name = ""
 
     def __set_name__(self, owner: type, name: str) -> None:
+        if self.name not in {"", name}:
+            raise TypeError(f"one attribute cannot be both {self.name} and {name}")
         self.name = name
 
     def __get__(self, piece: Kind | None, owner: type) -> Attribute:
@@ -88,9 +90,21 @@ def words(allowed: str, measure: str, *, also: Mapping[str, str] | None = None) 
     return Attribute(WordsForm(tuple(allowed.split()), also or {}), measure)
 
 
-def code(pattern: str, usual: str, measure: str, *, shape: str, capitals: int = 0) -> Any:
-    """Return an attribute that is a code of a shape; `usual` lists those that are common."""
-    return Attribute(CodeForm(pattern, shape, tuple(usual.split()), capitals), measure)
+def code(
+    pattern: str,
+    usual: str,
+    measure: str,
+    *,
+    shape: str,
+    capitals: int = 0,
+    also: Mapping[str, str] | None = None,
+) -> Any:
+    """Return an attribute that is a code of a shape; `usual` lists those that are common.
+
+    The first `capitals` letters are kept as capitals; `also` maps other spellings to the usual.
+    """
+    form = CodeForm(pattern, shape, tuple(usual.split()), capitals, also or {})
+    return Attribute(form, measure)
 
 
 def count(low: int, high: int, measure: str, *, listed: str = "", unit: str = "") -> Any:

@@ -27,7 +27,7 @@ PULL_SIZES = {
 """Cable moved by about 20 degrees of lever; between the two families nothing is sure."""
 PULL_SOURCE = "bike.bikegremlin.com/1402; the band from 9 to 13.5 mm is left undecided"
 PULL_WAY = (
-    "pull the lever through a third of its travel and rule how far the cable end moves: "
+    "swing the lever about 20 degrees and rule how far the cable end moves: "
     "about 7 to 8 mm is short, about 15 mm long; lever pivot to cable head under 30 mm is short"
 )
 WHOLE_FLUIDS = word(

@@ -27,7 +27,7 @@ BAND = length(
 INDEX_FAMILY = word(
     "ratio-1.7 ratio-1.9 ratio-1.2 ratio-1.1-flat-11 ratio-1.12-flat-11 ratio-1.4-road-11 "
     "ratio-1.4-road-10 ratio-1.1 ratio-1.3 italian-1.4 italian-1.5 uneven-old",
-    "rule ten clicks of cable at the shifter and divide, and compare with the table of families; "
+    "rule five clicks of cable at the shifter, divide by five, compare with the table of families; "
     "for a derailleur rule how far the cage moves for 10 mm of cable",
 )
 FRONT_PULL = word(
@@ -49,7 +49,10 @@ class Handlebar(Stressed):
         "straight and even on both sides",
         "both ends take a plug",
     )
-    style: str = word("flat riser swept drop bullhorn", "look at its shape")
+    style: str = word(
+        "flat riser swept drop bullhorn",
+        "lay it on a bench and look: straight, raised, swept back, dropped or forward",
+    )
     clamp_mm: Length = length(
         20, 37, "calliper in the bar's middle where the stem clamps, on two axes", bar_sizes.CLAMPS
     )
@@ -122,7 +125,6 @@ class Grips(Kind):
 
     first = ("inner_mm",)
     caution = "A loose grip comes off in the hand."
-    inspection = ("rubber uncracked, clamp or glue holds, ends closed",)
     inner_mm: Length = length(
         18,
         27,

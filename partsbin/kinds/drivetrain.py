@@ -36,7 +36,6 @@ class RearDerailleur(Kind):
     """A rear derailleur."""
 
     first = ("speeds", "index_family", "max_cog")
-    inspection = ("cage and hanger bolt straight, jockey wheels turn, springs pull back",)
     ratio: Decimal = number(
         "0.7",
         "3",
@@ -93,7 +92,7 @@ class FrontDerailleur(Kind):
 class SprocketCluster(Kind, abstract=True):
     """Several sprockets on one hub."""
 
-    speeds: int = count(1, 14, "count the sprockets", listed=GEARS)
+    speeds: int = count(1, 14, "count the sprockets, loose or on the hub", listed=GEARS)
     spacing: str = word(
         "standard italian flat-bar uneven-old",
         "calliper the whole stack, take one sprocket's thickness off, divide by the gaps, and "

@@ -12,6 +12,7 @@ from partsbin.standards.length import Length
 CODES = (
     "EC30.2-iso EC30.0-jis EC32.7 EC34 EC37 EC44 EC49 ZS41 ZS44 ZS49 ZS56 ZS62 IS41 IS42 IS49 IS52"
 )
+SHELL = "english-1.370x24 italian-36x24 french-35x1 swiss-35x1 pf41 pf42 pf46 pf37 t47"
 
 
 def headset_code(measure: str) -> str:
@@ -31,6 +32,28 @@ def headset_code(measure: str) -> str:
     return found
 
 
+def bb_shell(measure: str) -> str:
+    """Return the attribute of a bottom bracket shell, also told by its bore or the cup's thread."""
+    found: str = word(
+        f"{SHELL} onepiece-51 spanish-37 mid-41",
+        measure,
+        measured={
+            "34.8": "english-1.370x24",
+            "35": "french-35x1 swiss-35x1",
+            "36": "italian-36x24",
+            "37": "pf37 spanish-37",
+            "41": "pf41 mid-41",
+            "42": "pf42",
+            "46": "pf46",
+            "47": "t47",
+            "51.3": "onepiece-51",
+        },
+        source="bikeraceinfo.com/tech/bottom-brackets.html; dansbikestuff.blogspot.com 2013/11; "
+        "skatepro BMX bottom brackets; 47 from memory",
+    )
+    return found
+
+
 STEERER = word(
     "threaded threadless",
     "look at the top of the steerer: locknut and screw thread, or a plain tube the stem clamps",
@@ -40,31 +63,13 @@ THREAD = code(
     "24tpi 26tpi m25x1 m26x1",
     "thread gauge on the top 20 mm of the steerer, in good light; 24 and 26 to the inch look alike",
     shape="a steerer thread",
+    also={"m25x1.0": "m25x1", "m26x1.0": "m26x1"},
 )
 CROWN_RACE = length(
     25,
     41,
     "calliper across the fork's seat under the race, or the bore of the race, on two axes",
     steerer_sizes.CROWN_RACES,
-)
-SHELL = "english-1.370x24 italian-36x24 french-35x1 swiss-35x1 pf41 pf42 pf46 pf37 t47"
-BB_SHELL = word(
-    f"{SHELL} onepiece-51 spanish-37 mid-41",
-    "calliper inside an unthreaded shell; of a threaded one measure the old cup over its thread, "
-    "and note on which side it loosens the wrong way",
-    measured={
-        "34.8": "english-1.370x24",
-        "35": "french-35x1 swiss-35x1",
-        "36": "italian-36x24",
-        "37": "pf37 spanish-37",
-        "41": "pf41 mid-41",
-        "42": "pf42",
-        "46": "pf46",
-        "47": "t47",
-        "51.3": "onepiece-51",
-    },
-    source="bikeraceinfo.com/tech/bottom-brackets.html; dansbikestuff.blogspot.com 2013/11; "
-    "skatepro BMX bottom brackets; 47 from memory",
 )
 SPINDLE = word(
     "taper-jis taper-iso splined-8x22-short splined-8x22-long splined-10x21 integrated-24 "
@@ -73,6 +78,7 @@ SPINDLE = word(
     measured={
         "12.5": "taper-iso",
         "12.7": "taper-jis",
+        "16": "cottered",
         "19": "bmx-19",
         "21": "splined-10x21",
         "22": "splined-8x22-short splined-8x22-long bmx-22",
@@ -81,7 +87,7 @@ SPINDLE = word(
         "30": "integrated-30",
     },
     source="moultoneer.wordpress.com/2022/03/17; jitetan.com octalink; "
-    "accidentalrandonneur.wordpress.com bb92; skatepro BMX; 12.5, 21 and 28.99 from memory",
+    "accidentalrandonneur.wordpress.com bb92; skatepro BMX; 12.5, 16, 21 and 28.99 from memory",
 )
 SHELL_WIDTH = length(
     60, 125, "calliper across the shell's two faces, without cups", drivetrain_sizes.SHELL_WIDTHS
@@ -109,10 +115,7 @@ DROPOUT_SLOT = length(4, 25, "calliper across the slot's parallel sides, paint s
 CLEARANCE = length(
     10,
     160,
-    "calliper at the narrowest place beside the tyre; take off 6 mm so that 3 mm stay each side",
-)
-AXLE_TO_CROWN = length(
-    200, 700, "tape from the middle of the axle straight to the crown race seat, unloaded"
+    "calliper between the two sides at the narrowest place that the tyre passes, paint to paint",
 )
 
 
@@ -167,7 +170,10 @@ class Frame(Stressed):
         "bearings sit outside (EC), inside a cup (ZS) or on the frame itself (IS)"
     )
     head_tube_length_mm: Length = length(50, 350, "rule along the bare head tube, cups out")
-    bb_shell: str = BB_SHELL
+    bb_shell: str = bb_shell(
+        "calliper inside an unthreaded shell; of a threaded one calliper the old cup over its "
+        "thread, and note on which side it loosens the wrong way"
+    )
     bb_shell_width_mm: Length = SHELL_WIDTH
     rear_spacing_mm: Length = length(
         70,
@@ -187,7 +193,12 @@ class Frame(Stressed):
     native_rotor_mm: Length = NATIVE_ROTOR
     wheel_bsd_mm: Length = TUNED_WHEEL
     dropout_slot_mm: Length = DROPOUT_SLOT
-    fork_axle_to_crown_mm: Length = AXLE_TO_CROWN
+    fork_axle_to_crown_mm: Length = length(
+        200,
+        700,
+        "of the fork that it was built for: tape from the axle's middle straight to the crown race "
+        "seat, unloaded",
+    )
     tyre_clearance_mm: Length = CLEARANCE
     fd_mount: str = word(
         f"{FRONT_MECH_MOUNTS} none",
@@ -265,12 +276,12 @@ class Fork(Stressed):
         "qr nutted thru-12 thru-15 thru-20",
         "open slots take a quick-release or nutted axle; calliper a closed round hole",
         also={"quick-release": "qr"},
-        measured={"12": "thru-12", "15": "thru-15", "20": "thru-20"},
-        source="hotvehs.com wheel axle",
+        measured={"9": "qr nutted", "12": "thru-12", "15": "thru-15", "20": "thru-20"},
+        source="hotvehs.com wheel axle; wrenchfu.com axle-nut",
     )
     spacing_mm: Length = length(
         60,
-        170,
+        230,
         "rule between the inner faces of the dropouts, wheel out and unsprung",
         wheel_sizes.OVER_LOCKNUT,
     )
@@ -288,7 +299,9 @@ class Fork(Stressed):
     )
     dropout_slot_mm: Length = DROPOUT_SLOT
     tyre_clearance_mm: Length = CLEARANCE
-    axle_to_crown_mm: Length = AXLE_TO_CROWN
+    axle_to_crown_mm: Length = length(
+        200, 700, "tape from the axle's middle straight to the crown race seat, unloaded"
+    )
     travel_mm: Length = length(
         0, 250, "cable tie round a stanchion, then push the fork to its stop, air or spring out"
     )
@@ -332,7 +345,10 @@ class BottomBracket(Kind):
     """The bearing of the crank axle, with or without a spindle."""
 
     first = ("shell", "shell_width_mm", "spindle")
-    shell: str = BB_SHELL
+    shell: str = bb_shell(
+        "read it on the cups, or calliper the cup over its thread or its pressed skirt, and note "
+        "which cup has a left-hand thread"
+    )
     shell_width_mm: Length = length(
         60,
         125,

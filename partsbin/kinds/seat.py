@@ -22,7 +22,6 @@ class SeatClamp(Kind):
 
     first = ("diameter_mm",)
     caution = "A slipping collar lets the saddle turn or drop; one too tight cracks the frame."
-    inspection = ("bolt straight, threads sound, ears not bent together",)
     diameter_mm: Length = length(
         22, 45, "calliper across the seat tube's outside, just below the slot, twice", seat.COLLARS
     )

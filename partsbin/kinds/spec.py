@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from partsbin.errors import UsageError
 from partsbin.kinds import KINDS
 from partsbin.kinds.forms.form import nearest
 from partsbin.kinds.forms.text import TextForm
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
 FREE = TextForm()
 
 
-class SpecError(ValueError):
+class SpecError(UsageError, ValueError):
     """A kind, attribute or value that is not known; names it and offers the nearest known word."""
 
     def __init__(self, kind: str, attribute: str, reason: str) -> None:

@@ -54,6 +54,17 @@ def axle_thread(measure: str) -> str:
         "5/16x24 5/16x26 3/8x24 3/8x26 9x1 10x1 m12x1.0 m12x1.5 m12x1.75 m14x1.5 m15x1.5",
         measure,
         shape="an axle thread",
+        also={
+            "m9x1": "9x1",
+            "9x1.0": "9x1",
+            "m10x1": "10x1",
+            "10x1.0": "10x1",
+            "m12x1": "m12x1.0",
+            "12x1.0": "m12x1.0",
+            "12x1.5": "m12x1.5",
+            "12x1.75": "m12x1.75",
+            "15x1.5": "m15x1.5",
+        },
     )
     return found
 
@@ -202,7 +213,6 @@ class Tube(Kind):
     """An inner tube."""
 
     first = ("bsd_mm", "valve", "width_max_mm")
-    inspection = ("blown up over night it stays hard; no patch at the valve",)
     bsd_mm: Length = bead_seat("read its print or box; the three-digit number of the tyres named")
     width_min_mm: Length = length(10, 140, "read the smaller width of its print or box")
     width_max_mm: Length = length(10, 140, "read the larger width of its print or box")

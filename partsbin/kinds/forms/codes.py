@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from partsbin.kinds.forms.form import Value, nearest
 
@@ -19,6 +20,7 @@ class CodeForm:
     shape: str
     usual: tuple[str, ...] = ()
     capitals: int = 0
+    also: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def allowed(self) -> str:
@@ -34,9 +36,9 @@ class CodeForm:
         )
         code = small[: self.capitals].upper() + small[self.capitals :]
         if not re.fullmatch(self.pattern, code, re.ASCII):
-            hint = nearest(text, [*self.usual, *map(str.lower, self.usual)])
+            hint = nearest(text, self.usual)
             raise ValueError(f"{text.strip()!r} is not {self.allowed}{hint}")
-        return code
+        return self.also.get(code, code)
 
     def check(self, raw: object) -> str:
         """Return the code of a JSON text; numbers are no codes."""

@@ -48,8 +48,9 @@ def nearest(word: str, words: tuple[str, ...] | list[str]) -> str:
     >>> nearest("seatpots", ["seatpost", "saddle"])
     "; did you mean 'seatpost'?"
     """
-    close = difflib.get_close_matches(word.lower(), words, n=1, cutoff=0.5)
-    return f"; did you mean {close[0]!r}?" if close else ""
+    small = {known.lower(): known for known in words}
+    close = difflib.get_close_matches(word.lower(), small, n=1, cutoff=0.5)
+    return f"; did you mean {small[close[0]]!r}?" if close else ""
 
 
 def finite(raw: object, allowed: str) -> Decimal:

@@ -1,0 +1,84 @@
+"""`partsbin bin`: the bins and what is in them."""
+
+from __future__ import annotations
+
+import click
+
+from partsbin.cli.opening import opened
+from partsbin.cli.printing import json_option, print_columns, print_json, say
+
+
+@click.group()
+def bin_command() -> None:
+    """Add, list and show bins.
+
+    \b
+    Example:
+      partsbin bin add A1 --note shifters
+      partsbin bin list
+      partsbin bin show A1
+    """
+
+
+@bin_command.command("add")
+@click.argument("name")
+@click.option("--note", default="", help="What goes into it.")
+@click.option("--location", default="", help="Where it stands.")
+@json_option
+def add(name: str, note: str, location: str, *, as_json: bool) -> None:
+    """Add a bin called NAME; it gets the next label number.
+
+    \b
+    Example:
+      partsbin bin add A1 --note shifters --location "shelf A, left"
+    """
+    from labels.number import grouped
+    from partsbin.stock.places import add_bin
+
+    with opened() as database, database.changing("bin add") as session:
+        place = add_bin(session, name, note, location)
+    assert place.number is not None
+    if as_json:
+        print_json({"bin": place.name, "number": place.number})
+        return
+    click.echo(f"bin {place.name} is {grouped(place.number)}")
+    say(f"next: partsbin label {place.name} -o bin.pdf")
+
+
+@bin_command.command("list")
+@json_option
+def list_(*, as_json: bool) -> None:
+    """List all bins with how much is in them and what it cost.
+
+    \b
+    Example:
+      partsbin bin list
+    """
+    from labels.number import grouped
+    from partsbin.stock.money import show_money
+    from partsbin.stock.places import list_bins
+
+    with opened() as database, database.reading() as session:
+        bins = list_bins(session)
+    if as_json:
+        print_json(
+            [
+                {
+                    "bin": b.name,
+                    "number": b.number,
+                    "parts": b.parts,
+                    "cost": show_money(b.cost),
+                    "note": b.note,
+                    "location": b.location,
+                }
+                for b in bins
+            ]
+        )
+        return
+    print_columns(
+        ("bin", "number", "parts", "cost", "note", "where it stands"),
+        [
+            (b.name, grouped(b.number), str(b.parts), show_money(b.cost), b.note, b.location)
+            for b in bins
+        ],
+    )
