@@ -1,0 +1,1 @@
+"""The record: parts, places, bikes, and the movements between them, in a database."""

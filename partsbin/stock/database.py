@@ -1,0 +1,130 @@
+"""The door to the database: open it, ask it, change it.
+
+A change is one transaction that begins by taking the right to write, on SQLite by BEGIN IMMEDIATE
+and on PostgreSQL by a lock on the table of acts that readers do not notice. So a change reads only
+what is still true when it writes, two benches that reach for the last part are served one after
+the other, and no two changes can each wait for the other.
+"""
+
+from __future__ import annotations
+
+import getpass
+import os
+from collections.abc import Iterator
+from contextlib import contextmanager
+from types import TracebackType
+from typing import Self
+
+from sqlalchemy import Engine
+from sqlalchemy.exc import DBAPIError
+from sqlalchemy.orm import Session
+
+from partsbin.errors import UsageError
+from partsbin.stock import address, schema
+from partsbin.stock.engine import CHANGING, make_engine
+from partsbin.stock.faults import refusal
+from partsbin.stock.ledger import begin_act, prove_cleared
+
+USER_VARIABLE = "PARTSBIN_USER"
+
+
+class Database:
+    """An open database and who works with it; close it, or use it in a `with` statement."""
+
+    def __init__(self, engine: Engine, where: str, who: str) -> None:
+        self.where = where
+        """The address for messages, without a password."""
+        self.who = who
+        self._engine = engine
+        self._changing = engine.execution_options(**{CHANGING: True})
+
+    @contextmanager
+    def reading(self) -> Iterator[Session]:
+        """Give a session that sees one moment of the record and changes nothing."""
+        with self._refusing(), Session(self._engine, expire_on_commit=False) as session:
+            yield session
+            session.rollback()
+
+    @contextmanager
+    def changing(self, what: str, reason: str = "") -> Iterator[Session]:
+        """Give a session for one act: all of it is kept, or after an exception none of it.
+
+        `what` says what is done and `reason` why, for the history. When the block ends without an
+        exception the act is on the disk.
+        """
+        with (
+            self._refusing(),
+            Session(self._changing, expire_on_commit=False) as session,
+            session.begin(),
+        ):
+            begin_act(session, self.who, what, reason)
+            yield session
+            session.flush()
+            prove_cleared(session)
+
+    @contextmanager
+    def _refusing(self) -> Iterator[None]:
+        try:
+            yield
+        except DBAPIError as error:
+            told = refusal(error, self.where)
+            if told is None:
+                raise
+            raise told from error
+
+    def upgrade(self) -> None:
+        """Make the schema, or bring it to the newest version, if it is not there yet."""
+        with self._refusing():
+            with self._engine.connect() as connection:
+                if schema.is_current(connection, self.where):
+                    return
+            with self._changing.begin() as connection:
+                schema.upgrade(connection, self.where)
+
+    def close(self) -> None:
+        """Give back all connections."""
+        self._engine.dispose()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        self.close()
+
+
+def open_database(url: str | None = None, who: str | None = None) -> Database:
+    """Return the database of an address, made or upgraded if that is needed.
+
+    `url` is a file name, `sqlite:///FILE` or `postgresql://...`; without it `PARTSBIN_DB` names
+    the database, and without that it is a file in the user's data folder. `who` is the name that
+    the history shows; without it `PARTSBIN_USER`, and without that the login name.
+
+    Raises one of the errors of `stock.errors` if the database cannot be used.
+    """
+    asked = address.choose(url)
+    where = address.shown(asked)
+    database = Database(make_engine(asked, where), where, worker(who))
+    try:
+        database.upgrade()
+    except BaseException:
+        database.close()
+        raise
+    return database
+
+
+def worker(who: str | None) -> str:
+    """Return the name of who works: given, `PARTSBIN_USER`, or the login name."""
+    name = " ".join((who or os.environ.get(USER_VARIABLE) or "").split())
+    if name:
+        return name
+    try:
+        return getpass.getuser()
+    except (KeyError, OSError):
+        raise UsageError(
+            f"nobody is logged in; say who works with --who or {USER_VARIABLE}"
+        ) from None

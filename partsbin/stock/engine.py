@@ -1,0 +1,96 @@
+"""Connections as the record needs them: durable, with foreign keys, and patient with others."""
+
+from __future__ import annotations
+
+import random
+import sqlite3
+import time
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from sqlalchemy import create_engine, event
+from sqlalchemy.exc import DBAPIError
+
+from partsbin.stock.errors import DriverMissingError, NoAccessError
+from partsbin.stock.faults import BUSY, sqlite_code
+
+if TYPE_CHECKING:
+    from sqlalchemy import URL, Connection, Engine
+
+CHANGING = "partsbin_changing"
+"""The execution option of connections whose transactions write."""
+PATIENCE_S = 60
+"""How long a change waits for others before it gives up. A change takes milliseconds."""
+ONE_WAIT_S = 5
+"""How long SQLite itself waits at a time; after that we ask again."""
+
+
+def make_engine(url: URL, where: str) -> Engine:
+    """Return the engine of an address; a missing folder is made.
+
+    Raises `NoAccessError` if the folder cannot be made, `DriverMissingError` without psycopg.
+    """
+    if url.get_backend_name() == "sqlite":
+        return _sqlite(url, where)
+    try:
+        engine = create_engine(url, connect_args={"connect_timeout": 10})
+    except ModuleNotFoundError:
+        raise DriverMissingError(where) from None
+    event.listen(engine, "begin", _begin_postgresql)
+    return engine
+
+
+def _sqlite(url: URL, where: str) -> Engine:
+    try:
+        Path(str(url.database)).parent.mkdir(parents=True, exist_ok=True)
+    except OSError as fault:
+        raise NoAccessError(where, fault.strerror or str(fault)) from None
+    engine = create_engine(url, connect_args={"timeout": ONE_WAIT_S})
+    event.listen(engine, "connect", _settle_sqlite)
+    event.listen(engine, "begin", _begin_sqlite)
+    return engine
+
+
+def _settle_sqlite(connection: sqlite3.Connection, record: object) -> None:  # noqa: ARG001 - the event's signature
+    # The driver would begin transactions late and commit before a CREATE; we begin them.
+    connection.isolation_level = None
+    patiently(lambda: _use_log(connection))
+    connection.execute("PRAGMA foreign_keys = ON")
+    connection.execute("PRAGMA synchronous = FULL")
+
+
+def _use_log(connection: sqlite3.Connection) -> None:
+    """Let readers and the writer not wait for each other; the file remembers it."""
+    (mode,) = connection.execute("PRAGMA journal_mode").fetchone()
+    if mode != "wal":
+        connection.execute("PRAGMA journal_mode = WAL").fetchone()
+
+
+def _begin_sqlite(connection: Connection) -> None:
+    if connection.get_execution_options().get(CHANGING):
+        patiently(lambda: connection.exec_driver_sql("BEGIN IMMEDIATE"))
+    else:
+        connection.exec_driver_sql("BEGIN")
+
+
+def _begin_postgresql(connection: Connection) -> None:
+    if connection.get_execution_options().get(CHANGING):
+        connection.exec_driver_sql(f"SET LOCAL lock_timeout = '{PATIENCE_S}s'")
+    else:
+        connection.exec_driver_sql("SET TRANSACTION ISOLATION LEVEL REPEATABLE READ, READ ONLY")
+
+
+def patiently(attempt: Callable[[], Any]) -> None:
+    """Try again while another program keeps the SQLite file, for as long as the patience lasts."""
+    until = time.monotonic() + PATIENCE_S
+    while True:
+        try:
+            attempt()
+        except (DBAPIError, sqlite3.Error) as error:
+            cause = error.orig if isinstance(error, DBAPIError) else error
+            if sqlite_code(cause) not in BUSY or time.monotonic() > until:
+                raise
+            time.sleep(random.uniform(0.001, 0.02))  # noqa: S311 - only spreads the attempts
+        else:
+            return
