@@ -1,4 +1,4 @@
-"""Bikes: add one, find one by number or name, its slots, what is on it, its account."""
+"""Bikes: add one, find one by number or name, its slots, its account."""
 
 from __future__ import annotations
 
@@ -8,24 +8,21 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import func, insert, select
 
-from labels.number import LabelNumber, Thing
+from labels.number import Thing
 from partsbin.errors import UsageError
 from partsbin.kinds.forms.form import nearest
 from partsbin.kinds.slots import slot_named
 from partsbin.stock.errors import TakenError, UnknownError
-from partsbin.stock.ids import BikeId, PartId, PlaceId
+from partsbin.stock.ids import BikeId, PlaceId
 from partsbin.stock.ledger import act_of
-from partsbin.stock.models import Bike, BikeEntry, Holding, Movement, Part, Place, RecordedSpec
+from partsbin.stock.models import Bike, BikeEntry, Holding, Movement, Place
 from partsbin.stock.money import NOTHING, Money
 from partsbin.stock.numbers import take_number
 from partsbin.stock.places import looks_like_number, read_name, read_number
-from partsbin.stock.specs import spec_of
-from partsbin.stock.words import BikeState, Condition, EntryType, Grade, PlaceType, Unit
+from partsbin.stock.words import BikeState, EntryType, PlaceType
 
 if TYPE_CHECKING:
     from sqlalchemy.orm import Session
-
-    from partsbin.kinds.spec import Spec
 
 LOOSE = "loose"
 """The name of a bike's place for what is in none of its slots: a shim, a cable."""
@@ -44,24 +41,6 @@ class NewBike:
     serial_number: str = ""
     serial_checked: bool = False
     note: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Mounted:
-    """A part on a bike; `slot` is empty for one that is in no slot."""
-
-    slot: str
-    place: PlaceId
-    part: PartId
-    number: LabelNumber
-    spec: Spec
-    grade: Grade
-    condition: Condition
-    quantity: int
-    unit: Unit
-    cost: Money
-    value: Money | None
-    note: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,35 +130,6 @@ def _place(session: Session, bike: BikeId, type_: PlaceType, name: str) -> Place
         row = insert(Place).values(type=type_, name=name, bike_id=bike, note="", location="")
         found = session.execute(row.returning(Place.id)).scalar_one()
     return found
-
-
-def mounted(session: Session, bike: BikeId) -> list[Mounted]:
-    """Return what is on a bike, in the order in which the slots were first filled."""
-    query = (
-        select(Place, Holding, Part, RecordedSpec.text)
-        .join(Holding, Holding.place_id == Place.id)
-        .join(Part, Part.id == Holding.part_id)
-        .join(Part.spec)
-        .where(Place.bike_id == bike, Holding.quantity > 0)
-        .order_by(Place.id, Part.id)
-    )
-    return [
-        Mounted(
-            slot=place.name if place.type is PlaceType.SLOT else "",
-            place=place.id,
-            part=part.id,
-            number=part.number,
-            spec=spec_of(text),
-            grade=part.grade,
-            condition=part.condition,
-            quantity=holding.quantity,
-            unit=part.unit,
-            cost=holding.cost,
-            value=part.value,
-            note=part.note,
-        )
-        for place, holding, part, text in session.execute(query)
-    ]
 
 
 def add_entry(

@@ -84,7 +84,7 @@ class Part(Base):
         Index(
             "ix_part_in_bins",
             "spec_id",
-            "grade",
+            "id",
             sqlite_where=text("in_bins > 0"),
             postgresql_where=text("in_bins > 0"),
         ),

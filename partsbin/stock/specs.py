@@ -47,7 +47,7 @@ def record_specs(session: Session, specs: Iterable[Spec]) -> list[SpecId]:
         made = insert(RecordedSpec).returning(RecordedSpec.id, sort_by_parameter_order=True)
         for text, row in zip(missing, session.execute(made, rows), strict=True):
             ids[text] = row.id
-        values = [row for text in missing for row in _value_rows(ids[text], by_text[text])]
+        values = [row for text in missing for row in value_rows(ids[text], by_text[text])]
         if values:
             session.execute(insert(SpecValue), values)
     return [ids[text] for text, _ in texts]
@@ -62,7 +62,8 @@ def _known(session: Session, texts: list[str]) -> dict[str, SpecId]:
     return found
 
 
-def _value_rows(spec_id: SpecId, spec: Spec) -> Iterator[dict[str, Any]]:
+def value_rows(spec_id: SpecId, spec: Spec) -> Iterator[dict[str, Any]]:
+    """Return the rows of `spec_value` for a spec."""
     kind = KINDS[spec.kind]
     for name, value in spec.values:
         form = form_of(kind, name)

@@ -45,7 +45,7 @@ class Suggestion:
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """What goes into a slot: suggestions best first, near misses, and else the exact part to buy."""
+    """What goes into a slot: suggestions best first, near misses, else the part to buy."""
 
     slot: Slot
     suggestions: tuple[Suggestion, ...]

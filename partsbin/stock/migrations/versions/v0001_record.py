@@ -105,7 +105,7 @@ def _parts() -> None:
     op.create_index("ix_part_spec_id", "part", ["spec_id"])
     used = sa.text("in_bins > 0")
     op.create_index(
-        "ix_part_in_bins", "part", ["spec_id", "grade"], sqlite_where=used, postgresql_where=used
+        "ix_part_in_bins", "part", ["spec_id", "id"], sqlite_where=used, postgresql_where=used
     )
     op.create_table(
         "note_word",

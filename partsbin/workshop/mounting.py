@@ -1,0 +1,188 @@
+"""Putting parts onto bikes and taking them off: stock, cost and history follow."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from partsbin.errors import UsageError
+from partsbin.fit.verdict import Verdict
+from partsbin.fit.words import headline
+from partsbin.kinds.kind import KINDS
+from partsbin.kinds.slots import BY_NAME, Slot, slot_named, slots_for
+from partsbin.kinds.spec import in_words
+from partsbin.stock.bikes import bike_named, slot_place
+from partsbin.stock.errors import UNCHANGED, RefusedError
+from partsbin.stock.ids import BikeId, PartId, PlaceId
+from partsbin.stock.lookup import Mounted, Stocked, mounted, where_is
+from partsbin.stock.movements import move
+from partsbin.stock.parts import edit_part, part_by_number
+from partsbin.stock.places import bin_named
+from partsbin.stock.specs import spec_of
+from partsbin.stock.titles import title, words_for
+from partsbin.stock.words import BikeState, Condition, Grade, PlaceType
+from partsbin.workshop.fitting import COUPLED, judge_in_slot
+
+if TYPE_CHECKING:
+    from sqlalchemy.orm import Session
+
+    from labels.number import LabelNumber
+    from partsbin.fit.judge import Judgement
+    from partsbin.kinds.spec import Spec
+    from partsbin.stock.models import Bike, Part
+    from partsbin.stock.money import Money
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """What an act did to one part: which, from where, to where, and what it cost."""
+
+    number: LabelNumber
+    spec: Spec
+    source: str
+    target: str
+    cost: Money
+    judgement: Judgement | None = None
+
+    @property
+    def caution(self) -> str:
+        """Return what can hurt someone about this kind of part, empty where nothing can."""
+        return KINDS[self.spec.kind].caution
+
+
+def mount(
+    session: Session, number: str, bike_name: str, slot_name: str = "", *, anyway: bool = False
+) -> Done:
+    """Put a part from its bin onto a bike and return what was done.
+
+    Without a slot the part goes where its kind belongs, if only one such slot is empty. Raises
+    `RefusedError` for an unsafe part, one that is not in a bin, a filled slot, or, unless `anyway`,
+    a part that clashes with what is on the bike.
+    """
+    part = part_by_number(session, number)
+    bike = bike_named(session, bike_name)
+    spec = spec_of(part.spec.text)
+    _check_usable(part, spec)
+    on_bike = mounted(session, BikeId(bike.id))
+    slot = _slot(spec, slot_name, bike.name, on_bike)
+    source = in_bin(session, part, spec)
+    _check_hand_is_free(spec, slot, on_bike)
+    judgement = judge_in_slot(spec, slot, on_bike)
+    if judgement.verdict is Verdict.CLASH and not anyway:
+        raise RefusedError(
+            f"{title(spec.kind, part.number)} clashes on {bike.name}: {headline(judgement)}; "
+            f"{UNCHANGED} (--anyway overrules this)"
+        )
+    target = slot_place(session, BikeId(bike.id), slot.name)
+    cost = move(session, PartId(part.id), 1, source.place, target)
+    if not part.lot:
+        edit_part(session, PartId(part.id), condition=Condition.SOUND)
+    if bike.state is BikeState.BOUGHT:
+        bike.state = BikeState.IN_WORK
+    return Done(part.number, spec, place_of(source), f"{bike.name}, {slot.name}", cost, judgement)
+
+
+def unmount(
+    session: Session, bike_name: str, slot_name: str, bin_name: str, grade: Grade | None = None
+) -> Done:
+    """Take the part in a slot off a bike into a bin and return what was done."""
+    bike = bike_named(session, bike_name)
+    slot = _named(slot_name)
+    part = on_slot(session, bike, slot)
+    place = bin_named(session, bin_name)
+    cost = move(session, part.part, part.quantity, part.place, PlaceId(place.id))
+    if grade is not None:
+        edit_part(session, part.part, grade=grade)
+    return Done(part.number, part.spec, f"{bike.name}, {slot.name}", f"bin {place.name}", cost)
+
+
+def on_slot(session: Session, bike: Bike, slot: Slot) -> Mounted:
+    """Return the part in a slot of a bike. Raises `RefusedError` if it is empty."""
+    for part in mounted(session, BikeId(bike.id)):
+        if part.slot == slot.name:
+            return part
+    raise RefusedError(f"{bike.name}'s {slot.name} slot is empty; {UNCHANGED}")
+
+
+def _named(text: str) -> Slot:
+    try:
+        return slot_named(text)
+    except ValueError as fault:
+        raise UsageError(str(fault)) from None
+
+
+def _check_usable(part: Part, spec: Spec) -> None:
+    if part.grade is Grade.UNSAFE:
+        raise RefusedError(
+            f"{title(spec.kind, part.number)} is unsafe and is not used; {UNCHANGED}"
+        )
+
+
+def in_bin(session: Session, part: Part, spec: Spec) -> Stocked:
+    """Return the first bin that holds a part. Raises `RefusedError` if none does."""
+    places = where_is(session, PartId(part.id))
+    for place in places:
+        if place.place_type is PlaceType.BIN:
+            return place
+    now = " and ".join(map(place_of, places)) or "in no place"
+    raise RefusedError(f"{title(spec.kind, part.number)} is in no bin, it is {now}; {UNCHANGED}")
+
+
+def place_of(part: Stocked) -> str:
+    """Return where a part is, as a sentence names it."""
+    return words_for(part.place_type, part.place_name, part.bike)
+
+
+def _slot(spec: Spec, named: str, bike: str, on_bike: list[Mounted]) -> Slot:
+    """Return the slot that is named, or the only empty one where the part belongs."""
+    if named:
+        slot = _named(named)
+        if spec.kind not in slot.kinds:
+            kinds = " or ".join(map(in_words, slot.kinds))
+            raise UsageError(
+                f"a {in_words(spec.kind)} does not go there: {slot.name} takes {kinds}"
+            )
+        return slot
+    side = str(spec.get("side") or "")
+    fitting = slots_for(spec.kind, side if side in ("front", "rear") else "")
+    if side in ("left", "right"):
+        fitting = tuple(slot for slot in fitting if slot.name.startswith(side))
+    if spec.kind == "combined_lever":
+        fitting = tuple(slot for slot in fitting if "shifter" in slot.name)
+    if not fitting:
+        raise UsageError(f"a {in_words(spec.kind)} has no slot on a bike")
+    filled = {part.slot for part in on_bike}
+    empty = [slot for slot in fitting if slot.name not in filled]
+    if len(fitting) == 1:
+        return fitting[0]
+    if len(empty) == 1:
+        return empty[0]
+    names = ", ".join(slot.name for slot in fitting)
+    raise UsageError(f"say which slot of {bike} is meant: {names}")
+
+
+def _check_hand_is_free(spec: Spec, slot: Slot, on_bike: list[Mounted]) -> None:
+    """Raise `RefusedError` if a combined lever and a plain part would share a hand."""
+    mate = COUPLED.get(slot.name)
+    other = next((part for part in on_bike if part.slot == mate), None)
+    if other is None or mate is None:
+        return
+    if "combined_lever" in (spec.kind, other.spec.kind):
+        raise RefusedError(
+            f"a combined lever fills {slot.name} and {mate} together; take off "
+            f"{title(other.spec.kind, other.number)} in {mate} first, {UNCHANGED}"
+        )
+
+
+def needs(on_bike: list[Mounted]) -> list[tuple[Slot, str]]:
+    """Return the needs of a bike: slots with a worn or dead part, and those that are empty."""
+    by_slot = {part.slot: part for part in on_bike}
+    combined = {COUPLED[s] for s, p in by_slot.items() if p.spec.kind == "combined_lever"}
+    wanted = []
+    for slot in BY_NAME.values():
+        part = by_slot.get(slot.name)
+        if part is not None and part.condition is not Condition.SOUND:
+            wanted.append((slot, str(part.condition)))
+        elif part is None and slot.needed and slot.name not in combined:
+            wanted.append((slot, "empty"))
+    return wanted

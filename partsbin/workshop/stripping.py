@@ -1,0 +1,168 @@
+"""Teardown: what comes off a donor, what each part cost, and where it goes."""
+
+from __future__ import annotations
+
+import enum
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
+
+from partsbin.errors import UsageError
+from partsbin.kinds.kind import KINDS
+from partsbin.kinds.spec import in_words
+from partsbin.stock.bikes import bike_named
+from partsbin.stock.bin_choice import bin_of_kind
+from partsbin.stock.errors import UNCHANGED, RefusedError
+from partsbin.stock.ids import CLEARING, QUARANTINE, SCRAPPED, BikeId, PlaceId
+from partsbin.stock.lookup import Mounted, mounted
+from partsbin.stock.money import NOTHING, Money, show_money
+from partsbin.stock.movements import carry_cost, move
+from partsbin.stock.parts import edit_part
+from partsbin.stock.places import bin_named
+from partsbin.stock.words import BikeState, Condition, Grade
+from partsbin.workshop.mounting import Done
+from partsbin.workshop.sharing import shared
+
+if TYPE_CHECKING:
+    from sqlalchemy.orm import Session
+
+
+class Split(enum.StrEnum):
+    """How the price of a donor is split over what came off."""
+
+    VALUE = "value"
+    """By what each part would sell for (IAS 2 Inventories, paragraph 14)."""
+    ZERO = "zero"
+    """Parts cost nothing, and the price is written off."""
+    HAND = "hand"
+    """As stated for each slot."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Orders:
+    """What is said of a teardown, slot by slot; what is not said follows the record."""
+
+    into: str = ""
+    """The bin for all parts; without it each goes to the bin where most of its kind are."""
+    split: Split = Split.VALUE
+    inspected: bool = False
+    """Whether the inspections that the kinds need were made."""
+    grades: Mapping[str, Grade] = field(default_factory=dict)
+    values: Mapping[str, Money] = field(default_factory=dict)
+    costs: Mapping[str, Money] = field(default_factory=dict)
+    """For a split by hand: what the part in each slot is to cost."""
+    keep: Sequence[str] = ()
+    """Slots that stay on the bike."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stripped:
+    """What a teardown did: each part with where it went, and what was written off."""
+
+    bike: str
+    parts: tuple[Done, ...]
+    written_off: Money
+    uninspected: tuple[str, ...]
+    """The slots whose parts wait in quarantine for their inspection."""
+
+
+def strip(session: Session, bike_name: str, orders: Orders) -> Stripped:
+    """Take a donor apart and return what went where.
+
+    Parts that are dead or unsafe are scrapped. Parts whose kind needs an inspection go to
+    quarantine unless it was made. The price of the bike is split over the parts that are left.
+    """
+    bike = bike_named(session, bike_name)
+    off = [part for part in mounted(session, BikeId(bike.id)) if part.slot not in orders.keep]
+    if not off:
+        raise RefusedError(f"nothing is left on {bike.name} to take off; {UNCHANGED}")
+    off = [_told(session, part, orders) for part in off]
+    written_off = _split(session, off, orders)
+    done = []
+    waiting = []
+    for part in off:
+        target, title = _target(session, part, orders)
+        if target == QUARANTINE:
+            waiting.append(part.slot)
+        cost = move(session, part.part, part.quantity, part.place, target)
+        if target == SCRAPPED:
+            written_off = Money(written_off + cost)
+        source = f"{bike.name}, {part.slot or 'loose'}"
+        done.append(Done(part.number, part.spec, source, title, cost))
+    if not orders.keep:
+        bike.state = BikeState.STRIPPED
+    return Stripped(bike.name, tuple(done), written_off, tuple(waiting))
+
+
+def is_waste(part: Mounted) -> bool:
+    """Return whether a part that comes off is scrapped: it is unsafe, or dead and no core."""
+    dead = part.condition is Condition.DEAD and part.grade is not Grade.CORE
+    return part.grade is Grade.UNSAFE or dead
+
+
+def _told(session: Session, part: Mounted, orders: Orders) -> Mounted:
+    """Record what the orders say of a part, and return it as it is then."""
+    grade, value = orders.grades.get(part.slot), orders.values.get(part.slot)
+    edit_part(session, part.part, grade=grade, value=value)
+    return replace(
+        part,
+        grade=part.grade if grade is None else grade,
+        value=part.value if value is None else value,
+    )
+
+
+def _split(session: Session, off: Sequence[Mounted], orders: Orders) -> Money:
+    """Carry the cost of the donor to the parts that are left of it; return what is written off."""
+    total = Money(sum(part.cost for part in off))
+    kept = [part for part in off if not is_waste(part)]
+    if orders.split is Split.ZERO:
+        for part in off:
+            if part.cost:
+                carry_cost(session, part.part, part.place, SCRAPPED, part.cost)
+        return total
+    wanted = dict.fromkeys((part.part for part in off), NOTHING)
+    for part, cost in zip(kept, _costs(total, kept, orders), strict=True):
+        wanted[part.part] = cost
+    for part in off:
+        if part.cost > wanted[part.part]:
+            over = Money(part.cost - wanted[part.part])
+            carry_cost(session, part.part, part.place, CLEARING, over)
+    for part in off:
+        if part.cost < wanted[part.part]:
+            short = Money(wanted[part.part] - part.cost)
+            carry_cost(session, part.part, CLEARING, part.place, short)
+    return NOTHING
+
+
+def _costs(total: Money, kept: Sequence[Mounted], orders: Orders) -> list[Money]:
+    """Return what each part that is left is to cost; together they cost the total."""
+    if orders.split is Split.HAND:
+        stated = [orders.costs.get(part.slot, NOTHING) for part in kept]
+        if sum(stated) != total:
+            raise UsageError(
+                f"the costs stated add up to {show_money(sum(stated))}, "
+                f"but {show_money(total)} is to be split"
+            )
+        return stated
+    values = [part.value or NOTHING for part in kept]
+    if total and not sum(values):
+        raise RefusedError(
+            "no part that is left has a sales value to split the price by; "
+            f"give some with --value SLOT=AMOUNT, or split with zero or hand; {UNCHANGED}"
+        )
+    return shared(total, values) if total else [NOTHING] * len(kept)
+
+
+def _target(session: Session, part: Mounted, orders: Orders) -> tuple[PlaceId, str]:
+    """Return where a part goes that comes off."""
+    if is_waste(part):
+        return SCRAPPED, "scrapped"
+    if KINDS[part.spec.kind].inspection and not orders.inspected:
+        return QUARANTINE, "quarantine"
+    if orders.into:
+        place = bin_named(session, orders.into)
+        return PlaceId(place.id), f"bin {place.name}"
+    found = bin_of_kind(session, part.spec.kind)
+    if found is None:
+        raise UsageError(f"say with --into which bin the {in_words(part.spec.kind)} goes to")
+    return PlaceId(found.id), f"bin {found.name}"
