@@ -82,3 +82,34 @@ def list_(*, as_json: bool) -> None:
             for b in bins
         ],
     )
+
+
+@bin_command.command("show")
+@click.argument("name")
+@json_option
+def show(name: str, *, as_json: bool) -> None:
+    """Show what is in the bin of that NAME or number.
+
+    \b
+    Example:
+      partsbin bin show A1
+    """
+    from labels.number import grouped
+    from partsbin.cli.telling import print_stocked, stocked_as_data
+    from partsbin.stock.ids import PlaceId
+    from partsbin.stock.lookup import contents
+    from partsbin.stock.places import bin_named
+
+    with opened() as database, database.reading() as session:
+        place = bin_named(session, name)
+        parts = contents(session, PlaceId(place.id))
+    assert place.number is not None
+    if as_json:
+        held = {"bin": place.name, "number": place.number, "note": place.note}
+        print_json({**held, "parts": [stocked_as_data(part) for part in parts]})
+        return
+    click.echo(f"bin {place.name}, {grouped(place.number)}: {place.note}".rstrip(": "))
+    if parts:
+        print_stocked(parts)
+    else:
+        say("it is empty")

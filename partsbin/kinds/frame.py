@@ -270,6 +270,12 @@ class Fork(Stressed):
         "a magnet sticks to steel; look into the cut end for woven carbon",
         also={"aluminum": "aluminium"},
     )
+    material: str = word(
+        "steel heat-treated-steel aluminium titanium carbon",
+        "hold a magnet to the blades, it sticks to steel; a sticker names heat-treated tubes; "
+        "carbon sounds dull",
+        also={"aluminum": "aluminium", "alloy": "aluminium", "carbon-fibre": "carbon"},
+    )
     thread: str = THREAD
     crown_race_mm: Length = CROWN_RACE
     axle: str = word(

@@ -71,7 +71,7 @@ class Spec:
 
     @classmethod
     def _of(cls, kind: type[Kind], values: Mapping[str, Value], assumed: Iterable[str]) -> Spec:
-        marked = frozenset(assumed) & values.keys()
+        marked = frozenset(assumed).intersection(values)
         return cls(kind.word, tuple(sorted(values.items())), marked)
 
     @property
@@ -110,13 +110,23 @@ class Spec:
         still = {name for name in self.assumed if other.get(name) is None} | other.assumed
         return Spec(self.kind, tuple(sorted(values.items())), frozenset(still))
 
+    @property
+    def brief(self) -> str:
+        """The kind and what a mechanic asks for first, for lists and labels.
+
+        >>> Spec.check("seatpost", {"diameter_mm": 27.2, "material": "steel"}).brief
+        'seatpost, diameter 27.2 mm'
+        """
+        shown = self.shown()
+        first = [n for n in KINDS[self.kind].first if n in shown] or list(shown)[:2]
+        return ", ".join([in_words(self.kind), *(f"{in_words(n)} {shown[n]}" for n in first)])
+
     def __str__(self) -> str:
-        """Return the kind and what is known of it, what a mechanic asks for first in front."""
+        """Return the kind and all that is known of it, what a mechanic asks for first in front."""
         first = KINDS[self.kind].first
         shown = self.shown()
         order = [n for n in first if n in shown] + [n for n in shown if n not in first]
-        words = [f"{in_words(name)} {shown[name]}" for name in order]
-        return ", ".join([in_words(self.kind), *words])
+        return ", ".join([in_words(self.kind), *(f"{in_words(n)} {shown[n]}" for n in order)])
 
 
 def in_words(name: str) -> str:
@@ -125,7 +135,7 @@ def in_words(name: str) -> str:
     >>> in_words("seat_tube_bore_mm"), in_words("rear_derailleur")
     ('seat tube bore', 'rear derailleur')
     """
-    for unit in ("_mm", "_deg", "_nm", "_percent", "_in"):
+    for unit in ("_mm", "_deg", "_nm", "_percent", "_in", "_teeth"):
         name = name.removesuffix(unit)
     return name.replace("_", " ")
 

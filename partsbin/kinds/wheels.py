@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
-from partsbin.kinds.attribute import code, count, length, text, word, yes_no
+from typing import TYPE_CHECKING, Self
+
+from partsbin.kinds.attribute import Attribute, code, count, length, text, word, yes_no
 from partsbin.kinds.condition import Stressed
 from partsbin.kinds.kind import Kind
 from partsbin.standards import wheel_sizes
 from partsbin.standards.length import Length
+from partsbin.standards.tyre_marking import Marking, read_marking
+
+if TYPE_CHECKING:
+    from partsbin.kinds.spec import Spec
 
 SPLINES = (
     "one-wide-spline-short one-wide-spline-35 tall-spline-10 one-wide-spline-36.8 "
@@ -207,6 +213,34 @@ class Tyre(Kind):
     bead: str = word("rigid folding", "fold it: a wire bead springs back, a soft one stays")
     tubeless: str = yes_no("read the side wall; without such words it is no")
     cracks: str = yes_no("bend the side wall and tread under a lamp, all the way round")
+    marked: Marking | None = None
+    """What the marking means, if that is known and understood."""
+
+    @classmethod
+    def of(cls, spec: Spec) -> Self:
+        """Return the piece of a spec; a bead seat that is not recorded is what the marking says.
+
+        Where the marking leaves several, they are what the bead seat may be.
+        """
+        piece = super().of(spec)
+        text = piece.__dict__.get("marking", piece.likely.get("marking"))
+        marked = read_marking(text) if isinstance(text, str) else None
+        if marked is None:
+            return piece
+        assumed = "marking" in piece.likely
+        piece.marked = None if assumed else marked
+        if spec.get("bsd_mm") is not None:
+            return piece
+        if assumed:
+            piece.likely = {**piece.likely, "bsd_mm": marked.seats[0]}
+        elif len(marked.seats) == 1:
+            piece.__dict__["bsd_mm"] = marked.seats[0]
+        else:
+            piece.open_values = {**piece.open_values, "bsd_mm": marked.seats}
+            form = cls.attributes["bsd_mm"].form
+            way = "; ".join(filter(None, (cls.attributes["bsd_mm"].measure, marked.tell)))
+            piece.__dict__["attributes"] = {**cls.attributes, "bsd_mm": Attribute(form, way)}
+        return piece
 
 
 class Tube(Kind):

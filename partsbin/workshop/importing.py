@@ -21,9 +21,10 @@ from partsbin.stock.money import NOTHING, Money, read_money
 from partsbin.stock.parts import NewPart, add_parts
 from partsbin.stock.places import add_bin, bin_named
 from partsbin.stock.quantity import read_quantity
-from partsbin.stock.words import BikeState, Condition, Grade, Unit
+from partsbin.stock.words import BikeState, Condition, Grade
 from partsbin.workshop.assignments import read_spec, split
 from partsbin.workshop.csv_files import Fault, FaultsError, Row, read_rows
+from partsbin.workshop.intake import unit_of
 
 if TYPE_CHECKING:
     from sqlalchemy.orm import Session
@@ -35,8 +36,7 @@ BIKES = (
     *("seller note", "serial number", "serial checked", "note"),
 )
 MOUNTED = ("bike", "slot", "kind", "grade", "condition", "value", "attributes", "note")
-MEASURED = ("housing",)
-"""The kinds that are bought and used by length."""
+
 
 T = TypeVar("T")
 
@@ -87,7 +87,7 @@ class _Import:
         """Return the part or lot of a row; with a quantity it is a lot."""
         spec = _spec(row)
         place = row.read("bin", lambda name: bin_named(self.session, name).id, 0)
-        unit = Unit.MM if spec.kind in MEASURED else Unit.PIECE
+        unit = unit_of(spec.kind)
         return NewPart(
             spec=spec,
             place=PlaceId(place),

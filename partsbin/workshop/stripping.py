@@ -9,13 +9,14 @@ from typing import TYPE_CHECKING
 
 from partsbin.errors import UsageError
 from partsbin.kinds.kind import KINDS
+from partsbin.kinds.slots import slot_named
 from partsbin.kinds.spec import in_words
 from partsbin.stock.bikes import bike_named
 from partsbin.stock.bin_choice import bin_of_kind
 from partsbin.stock.errors import UNCHANGED, RefusedError
 from partsbin.stock.ids import CLEARING, QUARANTINE, SCRAPPED, BikeId, PlaceId
 from partsbin.stock.lookup import Mounted, mounted
-from partsbin.stock.money import NOTHING, Money, show_money
+from partsbin.stock.money import NOTHING, Money, read_money, show_money
 from partsbin.stock.movements import carry_cost, move
 from partsbin.stock.parts import edit_part
 from partsbin.stock.places import bin_named
@@ -53,6 +54,34 @@ class Orders:
     """For a split by hand: what the part in each slot is to cost."""
     keep: Sequence[str] = ()
     """Slots that stay on the bike."""
+
+
+def read_orders(
+    *,
+    into: str,
+    split: str,
+    inspected: bool,
+    grades: Mapping[str, str],
+    values: Mapping[str, str],
+    costs: Mapping[str, str],
+    keep: Sequence[str],
+) -> Orders:
+    """Return the orders that a person typed. Raises `UsageError` for what is not understood."""
+    try:
+        kept = [slot_named(slot).name for slot in keep]
+        read_grades = {slot: Grade(grade.lower()) for slot, grade in grades.items()}
+    except ValueError as fault:
+        allowed = ", ".join(Grade)
+        raise UsageError(f"{fault}; grades are {allowed}") from None
+    return Orders(
+        into=into,
+        split=Split(split),
+        inspected=inspected,
+        grades=read_grades,
+        values={slot: read_money(text) for slot, text in values.items()},
+        costs={slot: read_money(text) for slot, text in costs.items()},
+        keep=kept,
+    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,217 @@
+"""`partsbin part`: parts and lots one by one."""
+
+from __future__ import annotations
+
+import click
+
+from partsbin.cli.opening import opened
+from partsbin.cli.printing import json_option, print_json, say
+from partsbin.cli.types import CONDITION, GRADE, MONEY
+
+
+@click.group()
+def part_command() -> None:
+    """Add, show, edit, move and scrap parts.
+
+    \b
+    Example:
+      partsbin part add shifter speeds=8 side=rear --bin A1
+      partsbin part show 2000 0142
+    """
+
+
+@part_command.command("add")
+@click.argument("kind")
+@click.argument("attributes", nargs=-1, metavar="[NAME=VALUE]...")
+@click.option("--bin", "bin_name", default="", metavar="BIN", help="The bin it goes into.")
+@click.option("--bike", default="", help="The bike it came on, instead of a bin.")
+@click.option("--slot", default="", help="Where on that bike it is.")
+@click.option("--grade", type=GRADE, default="good", show_default=True)
+@click.option("--condition", type=CONDITION, default="sound", help="How a part on a bike is.")
+@click.option("--quantity", default="", help="Makes it a lot: 12, or 2.5 m of housing.")
+@click.option("--cost", type=MONEY, default="0", help="What it cost, a lot as a whole.")
+@click.option("--value", type=MONEY, help="What it would sell for.")
+@click.option("--origin", default="", help="Where it came from.")
+@click.option("--note", default="")
+@click.option("--inspected", is_flag=True, help="The inspection that its kind needs was made.")
+@json_option
+def add(
+    kind: str,
+    attributes: tuple[str, ...],
+    bin_name: str,
+    bike: str,
+    slot: str,
+    grade: str,
+    condition: str,
+    quantity: str,
+    cost: int,
+    value: int | None,
+    origin: str,
+    note: str,
+    *,
+    inspected: bool,
+    as_json: bool,
+) -> None:
+    """Add a part of KIND, or a lot, with its attributes, and give it a label number.
+
+    A used part whose kind can hurt someone waits in quarantine unless it was inspected.
+
+    \b
+    Example:
+      partsbin part add seatpost diameter=27,2 length=300 --bin D1 --inspected
+      partsbin part add brake_cable brake_cable_head=barrel --bin B2 --quantity 10 --cost 15
+    """
+    from partsbin.cli.telling import done_as_data, tell_done
+    from partsbin.kinds.kind import KINDS
+    from partsbin.stock.money import Money
+    from partsbin.stock.words import Condition, Grade
+    from partsbin.workshop.intake import Intake, take_in
+
+    told = Intake(
+        kind=kind,
+        attributes=attributes,
+        bin=bin_name,
+        bike=bike,
+        slot=slot,
+        grade=Grade(grade.lower()),
+        condition=Condition(condition.lower()),
+        quantity=quantity,
+        cost=Money(cost),
+        value=None if value is None else Money(value),
+        origin=origin,
+        note=note,
+        inspected=inspected,
+    )
+    with opened() as database, database.changing("part add") as session:
+        done = take_in(session, told)
+    if as_json:
+        print_json(done_as_data(done))
+        return
+    tell_done(done)
+    if done.target == "quarantine":
+        say("it waits in quarantine until it was inspected:")
+        for look in KINDS[done.spec.kind].inspection:
+            say(f"  {look}")
+        say(f"then: partsbin part move {done.number} BIN --inspected")
+
+
+@part_command.command("show")
+@click.argument("number")
+@json_option
+def show(number: str, *, as_json: bool) -> None:
+    """Show the part of that NUMBER: what it is, where it is, what it cost, its cautions.
+
+    \b
+    Example:
+      partsbin part show 20001420
+    """
+    from partsbin.cli.telling import print_stocked, stocked_as_data
+    from partsbin.kinds.kind import KINDS
+    from partsbin.stock.ids import PartId
+    from partsbin.stock.lookup import where_is
+    from partsbin.stock.parts import part_by_number
+
+    with opened() as database, database.reading() as session:
+        part = part_by_number(session, number)
+        places = where_is(session, PartId(part.id))
+    kind = KINDS[places[0].spec.kind]
+    if as_json:
+        shown = [stocked_as_data(place) for place in places]
+        print_json({"places": shown, "caution": kind.caution, "inspection": kind.inspection})
+        return
+    print_stocked(places)
+    for name, value in places[0].spec.shown().items():
+        click.echo(f"  {name}: {value}")
+    if kind.caution:
+        click.echo(f"caution: {kind.caution}")
+
+
+@part_command.command("edit")
+@click.argument("number")
+@click.argument("attributes", nargs=-1, metavar="[NAME=VALUE]...")
+@click.option("--grade", type=GRADE)
+@click.option("--condition", type=CONDITION, help="How a part on a bike is.")
+@click.option("--value", type=MONEY, help="What it would sell for.")
+@click.option("--note")
+@json_option
+def edit(
+    number: str,
+    attributes: tuple[str, ...],
+    grade: str | None,
+    condition: str | None,
+    value: int | None,
+    note: str | None,
+    *,
+    as_json: bool,
+) -> None:
+    """Change what is known of the part of that NUMBER; `name=` makes an attribute unknown.
+
+    \b
+    Example:
+      partsbin part edit 20001420 wear_percent=0.6 --grade fair
+    """
+    from partsbin.stock.money import Money
+    from partsbin.stock.words import Condition, Grade
+    from partsbin.workshop.intake import correct
+
+    with opened() as database, database.changing("part edit") as session:
+        spec = correct(
+            session,
+            number,
+            attributes,
+            grade=None if grade is None else Grade(grade.lower()),
+            condition=None if condition is None else Condition(condition.lower()),
+            value=None if value is None else Money(value),
+            note=note,
+        )
+    if as_json:
+        print_json({"part": number, "kind": spec.kind, "attributes": spec.plain()})
+    else:
+        click.echo(str(spec))
+
+
+@part_command.command("move")
+@click.argument("number")
+@click.argument("bin_name", metavar="BIN")
+@click.option("--quantity", default="", help="Only so much of a lot.")
+@click.option("--inspected", is_flag=True, help="The inspection that its kind needs was made.")
+@json_option
+def move(number: str, bin_name: str, quantity: str, *, inspected: bool, as_json: bool) -> None:
+    """Move the part of that NUMBER into BIN.
+
+    \b
+    Example:
+      partsbin part move 20001420 A1
+    """
+    from partsbin.cli.telling import done_as_data, tell_done
+    from partsbin.workshop.intake import put
+
+    with opened() as database, database.changing("part move") as session:
+        done = put(session, number, bin_name, quantity, inspected=inspected)
+    if as_json:
+        print_json(done_as_data(done))
+    else:
+        tell_done(done)
+
+
+@part_command.command("scrap")
+@click.argument("number")
+@click.option("--quantity", default="", help="Only so much of a lot.")
+@click.option("--reason", default="", help="Why, for the history.")
+@json_option
+def scrap(number: str, quantity: str, reason: str, *, as_json: bool) -> None:
+    """Scrap the part of that NUMBER; what it cost is written off.
+
+    \b
+    Example:
+      partsbin part scrap 20001420 --reason "crack at the clamp"
+    """
+    from partsbin.cli.telling import done_as_data, tell_done
+    from partsbin.workshop.intake import scrap as scrap_part
+
+    with opened() as database, database.changing("part scrap", reason) as session:
+        done = scrap_part(session, number, quantity)
+    if as_json:
+        print_json(done_as_data(done))
+    else:
+        tell_done(done)

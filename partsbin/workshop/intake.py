@@ -1,0 +1,186 @@
+"""Parts coming in, being corrected, moved and scrapped."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from partsbin.errors import UsageError
+from partsbin.kinds.kind import KINDS
+from partsbin.kinds.slots import slot_named
+from partsbin.kinds.spec import Spec
+from partsbin.stock.bikes import bike_named, slot_place
+from partsbin.stock.errors import UNCHANGED, RefusedError
+from partsbin.stock.ids import QUARANTINE, SCRAPPED, BikeId, PartId, PlaceId
+from partsbin.stock.lookup import PRESENT, Stocked, where_is
+from partsbin.stock.money import NOTHING, Money
+from partsbin.stock.movements import move
+from partsbin.stock.parts import NewPart, add_part, edit_part, part_by_number
+from partsbin.stock.places import bin_named
+from partsbin.stock.quantity import read_quantity
+from partsbin.stock.specs import spec_of
+from partsbin.stock.titles import place_title, title
+from partsbin.stock.words import Condition, Grade, PlaceType, Unit
+from partsbin.workshop.assignments import assignments, full_name, read_spec
+from partsbin.workshop.mounting import Done, place_of
+
+if TYPE_CHECKING:
+    from sqlalchemy.orm import Session
+
+    from partsbin.stock.models import Part
+
+MEASURED = ("housing",)
+"""The kinds that are bought and used by length."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Intake:
+    """What is told of a part or lot that comes in."""
+
+    kind: str
+    attributes: Sequence[str] = ()
+    bin: str = ""
+    bike: str = ""
+    slot: str = ""
+    grade: Grade = Grade.GOOD
+    condition: Condition = Condition.SOUND
+    quantity: str = ""
+    """With a quantity it is a lot; cable housing in metres."""
+    cost: Money = NOTHING
+    value: Money | None = None
+    origin: str = ""
+    note: str = ""
+    inspected: bool = False
+
+
+def unit_of(kind: str) -> Unit:
+    """Return what quantities of a kind count: pieces, or millimetres of housing."""
+    return Unit.MM if kind in MEASURED else Unit.PIECE
+
+
+def take_in(session: Session, told: Intake) -> Done:
+    """Put a part or lot into the record and return where it went.
+
+    A used part whose kind needs an inspection waits in quarantine until that was made.
+    """
+    spec = read_spec(told.kind, told.attributes)
+    grade = told.grade
+    target = _target(session, told, spec)
+    if _waits(spec, grade, inspected=told.inspected or bool(told.bike)):
+        target = QUARANTINE
+    unit = unit_of(spec.kind)
+    new = NewPart(
+        spec=spec,
+        place=target,
+        grade=grade,
+        lot=bool(told.quantity),
+        unit=unit,
+        quantity=read_quantity(told.quantity, unit) if told.quantity else 1,
+        condition=told.condition,
+        cost=told.cost,
+        value=told.value,
+        origin=told.origin,
+        note=told.note,
+    )
+    added = add_part(session, new)
+    return Done(added.number, spec, "supplier", place_title(session, target), told.cost)
+
+
+def correct(
+    session: Session,
+    number: str,
+    attributes: Sequence[str] = (),
+    *,
+    grade: Grade | None = None,
+    condition: Condition | None = None,
+    value: Money | None = None,
+    note: str | None = None,
+) -> Spec:
+    """Change what is known of a part and return its spec; `name=` makes an attribute unknown."""
+    part = part_by_number(session, number)
+    spec = _corrected(spec_of(part.spec.text), attributes)
+    edit_part(
+        session,
+        PartId(part.id),
+        spec=spec,
+        grade=grade,
+        condition=condition,
+        value=value,
+        note=note,
+    )
+    return spec
+
+
+def _corrected(spec: Spec, attributes: Sequence[str]) -> Spec:
+    typed = assignments(attributes)
+    gone = {full_name(KINDS[spec.kind].attributes, n) for n, value in typed.items() if not value}
+    changed = read_spec(spec.kind, attributes)
+    kept = tuple((name, value) for name, value in spec.values if name not in gone)
+    return replace(spec, values=kept, assumed=spec.assumed - gone).with_values(changed)
+
+
+def put(
+    session: Session, number: str, bin_name: str, quantity: str = "", *, inspected: bool = False
+) -> Done:
+    """Move a part, or a quantity of a lot, into a bin and return what was done."""
+    part = part_by_number(session, number)
+    spec = spec_of(part.spec.text)
+    place = bin_named(session, bin_name)
+    source = _source(session, part, spec, place.id)
+    waiting = source.place_type is PlaceType.QUARANTINE
+    if waiting and _waits(spec, part.grade, inspected=inspected):
+        looks = "; ".join(KINDS[spec.kind].inspection)
+        raise RefusedError(
+            f"{title(spec.kind, part.number)} waits for its inspection ({looks}); "
+            f"look, then repeat this with --inspected; {UNCHANGED}"
+        )
+    if part.grade is Grade.UNSAFE and waiting:
+        raise RefusedError(f"{title(spec.kind, part.number)} is unsafe; scrap it; {UNCHANGED}")
+    amount = read_quantity(quantity, part.unit) if quantity else source.quantity
+    cost = move(session, PartId(part.id), amount, source.place, PlaceId(place.id))
+    return Done(part.number, spec, place_of(source), f"bin {place.name}", cost)
+
+
+def scrap(session: Session, number: str, quantity: str = "") -> Done:
+    """Scrap a part, or a quantity of a lot, and return what was written off."""
+    part = part_by_number(session, number)
+    spec = spec_of(part.spec.text)
+    source = _source(session, part, spec)
+    amount = read_quantity(quantity, part.unit) if quantity else source.quantity
+    cost = move(session, PartId(part.id), amount, source.place, SCRAPPED)
+    return Done(part.number, spec, place_of(source), "scrapped", cost)
+
+
+def _source(session: Session, part: Part, spec: Spec, target: int | None = None) -> Stocked:
+    """Return where a part is taken from: a place in the workshop other than the target."""
+    places = [p for p in where_is(session, PartId(part.id)) if p.place_type in PRESENT]
+    others = [place for place in places if place.place != target]
+    if others:
+        return others[0]
+    if places:
+        name = title(spec.kind, part.number)
+        raise RefusedError(f"{name} is in {place_of(places[0])} already; {UNCHANGED}")
+    raise RefusedError(f"{title(spec.kind, part.number)} is gone from the workshop; {UNCHANGED}")
+
+
+def _target(session: Session, told: Intake, spec: Spec) -> PlaceId:
+    if told.bike:
+        bike = bike_named(session, told.bike)
+        if not told.slot:
+            raise UsageError("say with --slot where on the bike it is")
+        try:
+            slot = slot_named(told.slot)
+        except ValueError as fault:
+            raise UsageError(str(fault)) from None
+        if spec.kind not in slot.kinds:
+            raise UsageError(f"{slot.name} takes {' or '.join(slot.kinds)}, no {spec.kind}")
+        return slot_place(session, BikeId(bike.id), slot.name)
+    if not told.bin:
+        raise UsageError("say with --bin where it goes, or with --bike and --slot where it is")
+    return PlaceId(bin_named(session, told.bin).id)
+
+
+def _waits(spec: Spec, grade: Grade, *, inspected: bool) -> bool:
+    """Return whether a part must not be used before its inspection was made."""
+    return bool(KINDS[spec.kind].inspection) and not inspected and grade is not Grade.NEW
