@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from partsbin.cli.opening import opened
-from partsbin.cli.printing import coloured, json_option, print_json
+from partsbin.cli.printing import coloured, json_option, print_json, print_wrapped
 
 if TYPE_CHECKING:
     from partsbin.workshop.fitting import Answer, Suggestion
@@ -83,7 +83,7 @@ def _print(answer: Answer, bike: str, most: int) -> None:
         from partsbin.kinds.spec import in_words
 
         shown = ", ".join(f"{in_words(name)} {text}" for name, text in answer.buy.shown().items())
-        click.echo(f"to buy: {in_words(answer.buy.kind)}, {shown}".rstrip(", "))
+        print_wrapped(f"to buy: {in_words(answer.buy.kind)}, {shown}".rstrip(", "))
 
 
 def _print_suggestion(suggestion: Suggestion) -> None:
@@ -99,28 +99,30 @@ def _print_suggestion(suggestion: Suggestion) -> None:
     place = words_for(part.place_type, part.place_name, part.bike)
     click.echo(
         f"{coloured(f'{verdict:<8}', verdict)}{grouped(part.number)}  {place}, {part.grade}: "
-        f"{suggestion.spec}" + (f" (and {more} more like it)" if more else "")
+        f"{suggestion.spec.brief}" + (f" (and {more} more like it)" if more else "")
     )
     for judged in suggestion.judgement.interfaces:
         if judged.finding.verdict is not Verdict.FITS or judged is _decisive(suggestion):
-            click.echo(f"    {judged.rule.name}: {why(judged.finding)}")
+            print_wrapped(f"{judged.rule.name}: {why(judged.finding)}", 4)
     fitting = [
-        j.rule.name for j in suggestion.judgement.interfaces if j.finding.verdict is Verdict.FITS
+        judged.rule.name
+        for judged in suggestion.judgement.interfaces
+        if judged.finding.verdict is Verdict.FITS and judged is not _decisive(suggestion)
     ]
     if fitting:
-        click.echo(f"    fits in: {', '.join(fitting)}")
+        print_wrapped(f"fits too: {', '.join(fitting)}", 4)
     for adapter, found in suggestion.adapters:
         have = f"in stock: {grouped(found.number)}, bin {found.place_name}" if found else "to buy"
-        click.echo(f"    adapter: {adapter.what} ({have})")
+        print_wrapped(f"adapter: {adapter.what} ({have})", 4)
     if suggestion.also_replaces:
-        click.echo(f"    one body: it takes the place of the {suggestion.also_replaces} too")
+        print_wrapped(f"one body: it takes the place of the {suggestion.also_replaces} too", 4)
     if suggestion.leaves_open:
-        click.echo(f"    the old part was one body: the {suggestion.leaves_open} is needed too")
+        print_wrapped(f"the old part was one body: the {suggestion.leaves_open} is needed too", 4)
     if suggestion.judgement.unchecked:
         unchecked = ", ".join(suggestion.judgement.unchecked)
-        click.echo(f"    nothing recorded on either side, look: {unchecked}")
+        print_wrapped(f"nothing recorded on either side, look: {unchecked}", 4)
     if caution := KINDS[suggestion.spec.kind].caution:
-        click.echo(f"    caution: {caution}")
+        print_wrapped(f"caution: {caution}", 4)
 
 
 def _decisive(suggestion: Suggestion) -> object:
@@ -136,6 +138,6 @@ def _print_miss(miss: Suggestion) -> None:
     verdict = miss.judgement.verdict
     click.echo(
         f"{coloured(f'{verdict:<8}', verdict)}{grouped(part.number)}  bin {part.place_name}: "
-        f"{miss.spec}"
+        f"{miss.spec.brief}"
     )
-    click.echo(f"    {headline(miss.judgement)}")
+    print_wrapped(f"{headline(miss.judgement)}", 4)

@@ -6,7 +6,7 @@ from typing import IO, Any
 
 import click
 
-from partsbin.cli.printing import json_option, print_json
+from partsbin.cli.printing import json_option, print_json, print_wrapped
 
 
 @click.command()
@@ -38,7 +38,7 @@ def _print(result: dict[str, Any]) -> None:
     click.echo(f"{result['id']}: {result['verdict']}")
     for interface in result["interfaces"]:
         click.echo(f"  {interface['interface']}: {interface['verdict']}")
-        click.echo(f"    {interface['why']}")
+        print_wrapped(interface["why"], 4)
         click.echo(f"    source: {interface['source']}")
     if "why" in result:
         click.echo(f"  {result['why']}")

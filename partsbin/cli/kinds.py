@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from textwrap import fill
 from typing import Any
 
 import click
 
-from partsbin.cli.printing import json_option, print_columns, print_json
+from partsbin.cli.printing import json_option, print_columns, print_json, print_wrapped
 
 MOST_LISTED = 14
 """Listed sizes that are printed; the JSON has them all."""
@@ -45,9 +44,9 @@ def kinds_command(kind: str | None, *, as_json: bool) -> None:
 def _print(kind: dict[str, Any]) -> None:
     click.echo(f"{kind['kind']} ({kind['area']}): {kind['what']}")
     if kind["caution"]:
-        click.echo(fill(f"caution: {kind['caution']}", 96, subsequent_indent="  "))
+        print_wrapped(f"caution: {kind['caution']}")
     for look in kind["inspection"]:
-        click.echo(fill(f"inspect: {look}", 96, subsequent_indent="  "))
+        print_wrapped(f"inspect: {look}")
     if kind["free"]:
         click.echo("takes attributes of any name")
     for attribute in kind["attributes"]:
@@ -59,4 +58,4 @@ def _print(kind: dict[str, Any]) -> None:
         else:
             listing = ""
         for text in (attribute["allowed"] + listing, f"measure: {attribute['measure']}"):
-            click.echo(fill(text, 96, initial_indent="  ", subsequent_indent="    "))
+            print_wrapped(text, 2)

@@ -17,13 +17,24 @@ DEFAULT_STOCK = "a4-3x8-64x34"
 
 @click.command()
 @click.argument("things", nargs=-1, metavar="PART|BIN|BIKE...")
-@click.option("-o", "--output", type=click.Path(dir_okay=False, path_type=Path), metavar="FILE.pdf")
+@click.option(
+    "-o",
+    "--output",
+    type=click.Path(dir_okay=False, path_type=Path),
+    metavar="FILE.pdf",
+    help="Where the labels go.",
+)
 @click.option("--stock", default=DEFAULT_STOCK, show_default=True, help="Sheet or roll.")
 @click.option("--start", type=click.IntRange(1), default=1, show_default=True, help="First label.")
 @click.option("--skip", default="", metavar="3,9", help="Labels of the first sheet that are gone.")
 @click.option("--copies", type=click.IntRange(1), default=1, show_default=True)
 @click.option("--dpi", default="600", show_default=True, help="203.2, 300, 304.8, 600 or another.")
-@click.option("--preview", type=click.Path(dir_okay=False, path_type=Path), metavar="FILE.png")
+@click.option(
+    "--preview",
+    type=click.Path(dir_okay=False, path_type=Path),
+    metavar="FILE.png",
+    help="The first page as a picture too.",
+)
 @click.option("--stocks", is_flag=True, help="List the label stocks and end.")
 @json_option
 def label_command(

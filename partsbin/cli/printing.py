@@ -4,14 +4,18 @@ from __future__ import annotations
 
 import json
 import os
+import shutil
 import sys
 from collections.abc import Callable, Sequence
+from textwrap import fill
 from typing import Any, TypeVar
 
 import click
 
 F = TypeVar("F", bound=Callable[..., Any])
 
+WIDEST = 100
+"""Characters of a line; longer ones are hard to follow."""
 COLOURS = {"fits": "green", "adapts": "cyan", "measure": "yellow", "clash": "red"}
 
 
@@ -37,6 +41,20 @@ def print_columns(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> None:
     for row in (heads, *rows):
         cells = (cell.ljust(width) for cell, width in zip(row, widths, strict=True))
         click.echo("  ".join(cells).rstrip())
+
+
+def print_wrapped(text: str, indent: int = 0) -> None:
+    """Print a text in lines that the terminal holds, those after the first a little further in."""
+    width = min(shutil.get_terminal_size((WIDEST, 24)).columns, WIDEST)
+    lines = fill(
+        text,
+        width,
+        initial_indent=" " * indent,
+        subsequent_indent=" " * (indent + 2),
+        break_long_words=False,
+        break_on_hyphens=False,
+    )
+    click.echo(lines)
 
 
 def say(text: str) -> None:

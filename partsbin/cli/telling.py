@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from labels.number import grouped
-from partsbin.cli.printing import print_columns, say
+from partsbin.cli.printing import print_columns, print_wrapped, say
 from partsbin.fit.words import headline
 from partsbin.stock.money import show_money
 from partsbin.stock.quantity import show_quantity
@@ -42,7 +42,7 @@ def tell_done(done: Done) -> None:
         f" (cost {show_money(done.cost)})"
     )
     if done.judgement is not None:
-        click.echo(f"  {done.judgement.verdict}: {headline(done.judgement)}")
+        print_wrapped(f"{done.judgement.verdict}: {headline(done.judgement)}", 2)
     if done.judgement is not None and done.caution:
         say(f"  caution: {done.caution}")
 

@@ -12,7 +12,7 @@ from partsbin.kinds.kind import KINDS
 from partsbin.kinds.slots import BY_NAME, Slot, slot_named, slots_for
 from partsbin.kinds.spec import in_words
 from partsbin.stock.bikes import bike_named, slot_place
-from partsbin.stock.errors import UNCHANGED, RefusedError
+from partsbin.stock.errors import UNCHANGED, RefusedError, SlotFilledError
 from partsbin.stock.ids import BikeId, PartId, PlaceId
 from partsbin.stock.lookup import Mounted, Stocked, mounted, where_is
 from partsbin.stock.movements import move
@@ -66,7 +66,7 @@ def mount(
     on_bike = mounted(session, BikeId(bike.id))
     slot = _slot(spec, slot_name, bike.name, on_bike)
     source = in_bin(session, part, spec)
-    _check_hand_is_free(spec, slot, on_bike)
+    _check_free(spec, slot, on_bike)
     judgement = judge_in_slot(spec, slot, on_bike)
     if judgement.verdict is Verdict.CLASH and not anyway:
         raise RefusedError(
@@ -161,16 +161,16 @@ def _slot(spec: Spec, named: str, bike: str, on_bike: list[Mounted]) -> Slot:
     raise UsageError(f"say which slot of {bike} is meant: {names}")
 
 
-def _check_hand_is_free(spec: Spec, slot: Slot, on_bike: list[Mounted]) -> None:
-    """Raise `RefusedError` if a combined lever and a plain part would share a hand."""
-    mate = COUPLED.get(slot.name)
-    other = next((part for part in on_bike if part.slot == mate), None)
-    if other is None or mate is None:
-        return
-    if "combined_lever" in (spec.kind, other.spec.kind):
+def _check_free(spec: Spec, slot: Slot, on_bike: list[Mounted]) -> None:
+    """Raise `RefusedError` if the slot is filled, or would share a hand with a combined lever."""
+    by_slot = {part.slot: part for part in on_bike}
+    now, mate = by_slot.get(slot.name), by_slot.get(COUPLED.get(slot.name, ""))
+    if now is not None:
+        raise SlotFilledError(slot.name, title(now.spec.kind, now.number))
+    if mate is not None and "combined_lever" in (spec.kind, mate.spec.kind):
         raise RefusedError(
-            f"a combined lever fills {slot.name} and {mate} together; take off "
-            f"{title(other.spec.kind, other.number)} in {mate} first, {UNCHANGED}"
+            f"a combined lever fills {slot.name} and {mate.slot} together; take off "
+            f"{title(mate.spec.kind, mate.number)} in {mate.slot} first, {UNCHANGED}"
         )
 
 
