@@ -188,6 +188,7 @@ def _note(note: str) -> str:
 @click.option("--grade", "grades", type=FOR_SLOT, multiple=True, help="Grade of what comes off.")
 @click.option("--value", "values", type=FOR_SLOT, multiple=True, help="What it would sell for.")
 @click.option("--cost", "costs", type=FOR_SLOT, multiple=True, help="Its share, split by hand.")
+@click.option("--bin", "bins", type=FOR_SLOT, multiple=True, help="The bin for what comes off.")
 @click.option("--keep", multiple=True, metavar="SLOT", help="Leave this on the bike.")
 @json_option
 def strip(
@@ -197,6 +198,7 @@ def strip(
     grades: tuple[tuple[str, str], ...],
     values: tuple[tuple[str, str], ...],
     costs: tuple[tuple[str, str], ...],
+    bins: tuple[tuple[str, str], ...],
     keep: tuple[str, ...],
     *,
     inspected: bool,
@@ -221,6 +223,7 @@ def strip(
         grades=dict(grades),
         values=dict(values),
         costs=dict(costs),
+        bins=dict(bins),
         keep=keep,
     )
     with opened() as database, database.changing("bike strip") as session:

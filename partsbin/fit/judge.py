@@ -48,7 +48,7 @@ def judge(pieces: Sequence[Kind], ends: Sequence[str] = (), about: int | None = 
     """
     worst: dict[str, Judged] = {}
     quiet: list[Judged] = []
-    spoken: set[tuple[int, ...]] = set()
+    spoken: set[frozenset[int]] = set()
     for rule, at in _meetings(tuple(piece.word for piece in pieces)):
         if (about is not None and about not in at) or (ends and _apart(at, ends)):
             continue
@@ -61,14 +61,14 @@ def judge(pieces: Sequence[Kind], ends: Sequence[str] = (), about: int | None = 
         if finding.open and rule.is_silent(args):
             quiet.append(judged)
             continue
-        spoken.add(tuple(sorted(parts)))
+        spoken.add(frozenset(parts))
         _keep_worse(worst, _mended(judged, pieces))
     # An interface of which neither side has a word recorded is no clash and no fit. It is the
     # question to ask where nothing else is known of the pair, otherwise it is named as unchecked.
     unchecked: dict[str, None] = {}
     for judged in quiet:
-        pair = tuple(sorted(judged.parts))
-        if pair in spoken:
+        pair = frozenset(judged.parts)
+        if any(pair <= parts for parts in spoken):
             unchecked[judged.rule.name] = None
         else:
             spoken.add(pair)

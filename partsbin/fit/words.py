@@ -37,7 +37,8 @@ def why(finding: Finding, *, brief: bool = False) -> str:
         text += f"; through the {finding.through.spec}"
     elif finding.adapter is not None:
         text += f"; needs: {finding.adapter.what}"
-    for more in (finding.change, finding.remedy):
+    # What is through an adapter already needs no remedy any more.
+    for more in (finding.change, "" if finding.through else finding.remedy):
         text += f"; {more}" if more else ""
     return text
 

@@ -14,7 +14,7 @@ from sqlalchemy import Select, and_, case, func, literal, select, text, union_al
 from labels.number import Thing, is_valid, running_of, thing_of
 from partsbin.kinds.spec import Spec
 from partsbin.stock.balance import balance
-from partsbin.stock.ids import CLEARING
+from partsbin.stock.ids import CLEARING, PlaceId
 from partsbin.stock.models import (
     Bike,
     Holding,
@@ -33,7 +33,7 @@ from partsbin.stock.specs import value_rows
 from partsbin.stock.words import PlaceType
 
 if TYPE_CHECKING:
-    from sqlalchemy.orm import Session
+    from sqlalchemy.orm import InstrumentedAttribute, Session
 
 MOST = 20
 """Faults of one check that are told; more are only counted."""
@@ -67,7 +67,7 @@ def _at_most(faults: Iterable[str], most: int) -> Iterator[str]:
 
 
 def file_is_sound(session: Session) -> Iterator[str]:
-    """The database's own structure holds, and every reference points at a row."""
+    """Prove that the database's structure holds and that every reference points at a row."""
     if session.get_bind().dialect.name != "sqlite":
         return
     for (told,) in session.execute(text("PRAGMA integrity_check")):
@@ -78,7 +78,7 @@ def file_is_sound(session: Session) -> Iterator[str]:
 
 
 def holdings_are_sums(session: Session) -> Iterator[str]:
-    """What is held in each place is the sum of the movements in and out."""
+    """Prove that what each place holds is the sum of the movements in and out."""
     moves = union_all(
         _flow(Movement.to_place_id, 1),
         _flow(Movement.from_place_id, -1),
@@ -98,7 +98,7 @@ def holdings_are_sums(session: Session) -> Iterator[str]:
         )
 
 
-def _flow(place: object, sign: int) -> Select[int, int, int, int]:
+def _flow(place: InstrumentedAttribute[PlaceId], sign: int) -> Select[int, int, int, int]:
     return select(
         Movement.part_id,
         place.label("place_id"),
@@ -108,7 +108,7 @@ def _flow(place: object, sign: int) -> Select[int, int, int, int]:
 
 
 def nothing_below_zero(session: Session) -> Iterator[str]:
-    """No place holds less than nothing, in quantity or in cost."""
+    """Prove that no place holds less than nothing, in quantity or in cost."""
     below = (Holding.quantity < 0) | (Holding.cost < 0)
     query = select(Holding.part_id, Holding.place_id).where(below)
     for part, place in session.execute(query):
@@ -116,14 +116,14 @@ def nothing_below_zero(session: Session) -> Iterator[str]:
 
 
 def money_is_conserved(session: Session) -> Iterator[str]:
-    """What was bought is in stock, on bikes, sold or written off."""
+    """Prove that what was bought is in stock, on bikes, sold or written off."""
     missing = balance(session).missing
     if missing:
         yield f"{show_money(missing)} was bought and is nowhere"
 
 
 def clearing_is_empty(session: Session) -> Iterator[str]:
-    """Each act hands on all the cost that it takes into clearing."""
+    """Prove that each act hands on all the cost that it takes into clearing."""
     sign = case((Movement.to_place_id == CLEARING, Movement.cost), else_=-Movement.cost)
     query = (
         select(Movement.act_id, func.sum(sign))
@@ -136,7 +136,7 @@ def clearing_is_empty(session: Session) -> Iterator[str]:
 
 
 def single_parts_are_single(session: Session) -> Iterator[str]:
-    """A single part is once in one place; only a lot may be more, or in several."""
+    """Prove that a single part is once in one place; only a lot may be in several."""
     total = func.sum(Holding.quantity)
     query = (
         select(Part.number, total)
@@ -150,7 +150,7 @@ def single_parts_are_single(session: Session) -> Iterator[str]:
 
 
 def slots_hold_one_part(session: Session) -> Iterator[str]:
-    """A slot of a bike is filled by one part at most."""
+    """Prove that a bike's slot is filled by one part at most."""
     query = (
         select(Place.name, Bike.name)
         .join(Holding, and_(Holding.place_id == Place.id, Holding.quantity > 0))
@@ -164,7 +164,7 @@ def slots_hold_one_part(session: Session) -> Iterator[str]:
 
 
 def bins_add_up(session: Session) -> Iterator[str]:
-    """How much of a part is in bins is what its bins hold."""
+    """Prove that how much of a part is in bins is what its bins hold."""
     held = (
         select(func.coalesce(func.sum(Holding.quantity), 0))
         .join(Place, Place.id == Holding.place_id)
@@ -178,7 +178,7 @@ def bins_add_up(session: Session) -> Iterator[str]:
 
 
 def numbers_are_valid(session: Session) -> Iterator[str]:
-    """Every label number has right check digits, names its thing, and was given out."""
+    """Prove that each label number has its check digits, names its thing and was given out."""
     last = {Thing(row.thing): row.last for row in session.execute(_last_numbers())}
     numbered = union_all(
         select(Place.number, literal(Thing.BIN.value)).where(Place.number.is_not(None)),
@@ -200,7 +200,7 @@ def _last_numbers() -> Select[str, int]:
 
 
 def specs_are_readable(session: Session) -> Iterator[str]:
-    """Every spec reads as this program's kinds say, and its values are those of its text."""
+    """Prove that each spec is readable and that its values are those of its text."""
     values: dict[int, set[tuple[object, ...]]] = {}
     query = select(
         SpecValue.spec_id, SpecValue.name, SpecValue.position, SpecValue.number, SpecValue.word
@@ -221,7 +221,7 @@ def specs_are_readable(session: Session) -> Iterator[str]:
 
 
 def notes_are_indexed(session: Session) -> Iterator[str]:
-    """The words that a search looks for are those of the notes."""
+    """Prove that the words that a search looks for are those of the notes."""
     words: dict[int, set[str]] = {}
     for word, part in session.execute(select(NoteWord.word, NoteWord.part_id)):
         words.setdefault(part, set()).add(word)

@@ -105,9 +105,10 @@ def _other(session: Session, asked: Condition) -> ColumnElement[bool]:
 def read_grade(text: str) -> Grade:
     """Return the grade of a word. Raises `UsageError` that lists the grades."""
     word = text.strip().lower()
-    if word not in set(Grade):
-        allowed = ", ".join(Grade)
-        raise UsageError(f"{text.strip()!r} is not a grade ({allowed}){nearest(word, list(Grade))}")
+    grades = [grade.value for grade in Grade]
+    if word not in grades:
+        hint = nearest(word, grades)
+        raise UsageError(f"{text.strip()!r} is not a grade ({', '.join(grades)}){hint}")
     return Grade(word)
 
 

@@ -43,7 +43,6 @@ class Database:
         """Give a session that sees one moment of the record and changes nothing."""
         with self._refusing(), Session(self._engine, expire_on_commit=False) as session:
             yield session
-            session.rollback()
 
     @contextmanager
     def changing(self, what: str, reason: str = "") -> Iterator[Session]:
@@ -119,9 +118,9 @@ def open_database(url: str | None = None, who: str | None = None) -> Database:
 
 def worker(who: str | None) -> str:
     """Return the name of who works: given, `PARTSBIN_USER`, or the login name."""
-    name = " ".join((who or os.environ.get(USER_VARIABLE) or "").split())
-    if name:
-        return name
+    for name in (who, os.environ.get(USER_VARIABLE)):
+        if name and name.strip():
+            return " ".join(name.split())
     try:
         return getpass.getuser()
     except (KeyError, OSError):

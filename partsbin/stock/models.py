@@ -215,7 +215,8 @@ class Holding(Base):
     __table_args__ = (
         CheckConstraint("quantity >= 0", name="quantity_not_negative"),
         CheckConstraint("cost >= 0", name="cost_not_negative"),
-        Index("ix_holding_place_id", "place_id", "part_id"),
+        # With the cost, so that the list of bins is summed from the index alone.
+        Index("ix_holding_place_id", "place_id", "part_id", "cost"),
         KEYED,
     )
 

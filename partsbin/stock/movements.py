@@ -119,12 +119,15 @@ def arrive(session: Session, arrivals: Sequence[Arrival]) -> None:
     """Move parts that are new in the record from the supplier into their places, all at once.
 
     Raises `UnknownError` for an unknown place, `SlotFilledError` for a slot that is filled or is
-    named twice.
+    named twice, `RefusedError` for a place where no part can be.
     """
     act = act_of(session)
     types = _types(session, *{arrival.place for arrival in arrivals})
     slots: set[PlaceId] = set()
     for arrival in arrivals:
+        if arrival.place in NOT_HELD:
+            where = place_title(session, arrival.place)
+            raise RefusedError(f"a new part cannot go to {where}; {UNCHANGED}")
         if types[arrival.place] is PlaceType.SLOT:
             if arrival.place in slots:
                 raise SlotFilledError(place_title(session, arrival.place), "another part")

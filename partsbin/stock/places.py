@@ -115,11 +115,19 @@ def bin_named(session: Session, text: str) -> Place:
 
 def list_bins(session: Session) -> list[Bin]:
     """Return all bins by name, with what is in them."""
+    held = (
+        select(
+            Holding.place_id,
+            func.count().label("parts"),
+            func.sum(Holding.cost).label("cost"),
+        )
+        .group_by(Holding.place_id)
+        .subquery()
+    )
     query = (
-        select(Place, func.count(Holding.part_id), func.coalesce(func.sum(Holding.cost), 0))
-        .outerjoin(Holding, Holding.place_id == Place.id)
+        select(Place, func.coalesce(held.c.parts, 0), func.coalesce(held.c.cost, 0))
+        .outerjoin(held, held.c.place_id == Place.id)
         .where(Place.type == PlaceType.BIN)
-        .group_by(Place.id)
         .order_by(Place.name, Place.id)
     )
     return [

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sqlalchemy import and_, func, or_, select, union
+from sqlalchemy import and_, false, func, or_, select, union
 
 from partsbin.kinds import KINDS
 from partsbin.kinds.names import OTHER_NAMES
@@ -15,8 +15,10 @@ from partsbin.stock.parts import note_words
 from partsbin.stock.words import Grade, PlaceType
 
 if TYPE_CHECKING:
-    from sqlalchemy import ColumnElement
+    from sqlalchemy import ColumnElement, Select, Subquery
     from sqlalchemy.orm import Session
+
+    from partsbin.stock.ids import PartId
 
 LONGEST_KIND = max(word.count("_") for word in (*KINDS, *OTHER_NAMES)) + 1
 """Words in the longest name of a kind."""
@@ -77,23 +79,35 @@ def clause(session: Session, word: str) -> ColumnElement[bool]:
 
     It is in the name of its kind, a value of an attribute, in its note, its grade, or its bin.
     """
-    forms = set(numbers_of(word))
-    kinds = [kind for kind in KINDS if forms & set(kind.split("_"))]
-    specs = union(
-        select(RecordedSpec.id).where(RecordedSpec.kind.in_(kinds)),
-        select(SpecValue.spec_id).where(SpecValue.word == word),
-    ).subquery()
-    means: list[ColumnElement[bool]] = [Part.spec_id.in_(select(specs.c.id))]
-    noted = [
-        Part.id.in_(select(NoteWord.part_id).where(NoteWord.word == piece))
-        for piece in note_words(word)
-    ]
-    if noted:
-        means.append(and_(*noted))
-    if word in set(Grade):
+    specs = _specs_with(word)
+    means: list[ColumnElement[bool]] = []
+    # What nothing is found by is left out: a single list of specs is read in the answer's order.
+    if session.scalar(select(specs.c.id).limit(1)) is not None:
+        means.append(Part.spec_id.in_(select(specs.c.id)))
+    noted = [_noting(piece) for piece in note_words(word)]
+    if noted and all(session.scalar(query.limit(1)) for query in noted):
+        means.append(and_(*(Part.id.in_(query) for query in noted)))
+    if word in {grade.value for grade in Grade}:
         means.append(Part.grade == Grade(word))
     named = (Place.type == PlaceType.BIN) & (func.lower(Place.name) == func.lower(word))
     bin_ = session.scalar(select(Place.id).where(named))
     if bin_ is not None:
         means.append(Part.id.in_(select(Holding.part_id).where(Holding.place_id == bin_)))
-    return or_(*means)
+    return or_(*means) if means else false()
+
+
+def _specs_with(word: str) -> Subquery:
+    """Return the specs whose kind has the word in its name, or that have it as a value."""
+    forms = set(numbers_of(word))
+    kinds = [kind for kind in KINDS if forms & set(kind.split("_"))]
+    valued = select(SpecValue.spec_id.label("id")).where(SpecValue.word == word)
+    if not kinds:
+        return valued.subquery()
+    return union(
+        select(RecordedSpec.id).where(RecordedSpec.kind.in_(kinds)),
+        valued,
+    ).subquery()
+
+
+def _noting(word: str) -> Select[PartId]:
+    return select(NoteWord.part_id).where(NoteWord.word == word)

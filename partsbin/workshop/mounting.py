@@ -174,15 +174,29 @@ def _check_free(spec: Spec, slot: Slot, on_bike: list[Mounted]) -> None:
         )
 
 
+NEEDED_WITH = {
+    "rear shifter": "rear_derailleur",
+    "rear derailleur": "shifter",
+    "front shifter": "front_derailleur",
+    "front derailleur": "shifter",
+    "front rotor": "disc_calliper",
+    "rear rotor": "disc_calliper",
+}
+"""Slots that are needed once a part of this kind is at the same end of the bike."""
+
+
 def needs(on_bike: list[Mounted]) -> list[tuple[Slot, str]]:
     """Return the needs of a bike: slots with a worn or dead part, and those that are empty."""
     by_slot = {part.slot: part for part in on_bike}
     combined = {COUPLED[s] for s, p in by_slot.items() if p.spec.kind == "combined_lever"}
+    present = {(p.spec.kind, BY_NAME[s].end) for s, p in by_slot.items() if s in BY_NAME}
     wanted = []
     for slot in BY_NAME.values():
         part = by_slot.get(slot.name)
         if part is not None and part.condition is not Condition.SOUND:
             wanted.append((slot, str(part.condition)))
-        elif part is None and slot.needed and slot.name not in combined:
-            wanted.append((slot, "empty"))
+        elif part is None and slot.name not in combined:
+            mate = NEEDED_WITH.get(slot.name, "")
+            if slot.needed or (mate, slot.end) in present:
+                wanted.append((slot, "empty"))
     return wanted

@@ -52,6 +52,8 @@ class Orders:
     values: Mapping[str, Money] = field(default_factory=dict)
     costs: Mapping[str, Money] = field(default_factory=dict)
     """For a split by hand: what the part in each slot is to cost."""
+    bins: Mapping[str, str] = field(default_factory=dict)
+    """The bin for the part of a slot, before `into`."""
     keep: Sequence[str] = ()
     """Slots that stay on the bike."""
 
@@ -64,6 +66,7 @@ def read_orders(
     grades: Mapping[str, str],
     values: Mapping[str, str],
     costs: Mapping[str, str],
+    bins: Mapping[str, str],
     keep: Sequence[str],
 ) -> Orders:
     """Return the orders that a person typed. Raises `UsageError` for what is not understood."""
@@ -80,6 +83,7 @@ def read_orders(
         grades=read_grades,
         values={slot: read_money(text) for slot, text in values.items()},
         costs={slot: read_money(text) for slot, text in costs.items()},
+        bins=bins,
         keep=kept,
     )
 
@@ -188,10 +192,15 @@ def _target(session: Session, part: Mounted, orders: Orders) -> tuple[PlaceId, s
         return SCRAPPED, "scrapped"
     if KINDS[part.spec.kind].inspection and not orders.inspected:
         return QUARANTINE, "quarantine"
-    if orders.into:
-        place = bin_named(session, orders.into)
+    named = orders.bins.get(part.slot) or orders.into
+    if named:
+        place = bin_named(session, named)
         return PlaceId(place.id), f"bin {place.name}"
     found = bin_of_kind(session, part.spec.kind)
     if found is None:
-        raise UsageError(f"say with --into which bin the {in_words(part.spec.kind)} goes to")
+        kind = in_words(part.spec.kind)
+        raise UsageError(
+            f"no bin holds a {kind} yet: say where it goes with --bin '{part.slot}=BIN', "
+            "or with --into where all goes"
+        )
     return PlaceId(found.id), f"bin {found.name}"

@@ -56,5 +56,5 @@ def test_every_command_speaks_to_scripts(name: str) -> None:
 
 def test_words_of_the_options_are_those_of_the_record() -> None:
     """Grades and conditions are the same on the command line and in the database."""
-    assert GRADE_WORDS == tuple(Grade)
-    assert CONDITION_WORDS == tuple(Condition)
+    assert tuple(Grade) == GRADE_WORDS
+    assert tuple(Condition) == CONDITION_WORDS

@@ -188,7 +188,7 @@ def _movements() -> None:
         sa.CheckConstraint("cost >= 0", name="cost_not_negative"),
         sqlite_with_rowid=False,
     )
-    op.create_index("ix_holding_place_id", "holding", ["place_id", "part_id"])
+    op.create_index("ix_holding_place_id", "holding", ["place_id", "part_id", "cost"])
 
 
 def _entries() -> None:

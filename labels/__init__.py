@@ -1,0 +1,1 @@
+"""Numbers, bars, sheets and cameras; knows nothing of bicycles or databases."""

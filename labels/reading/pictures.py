@@ -1,0 +1,101 @@
+"""Picture files and arrays as grey 8 bit pictures; phone pictures with their orientation."""
+
+from __future__ import annotations
+
+import warnings
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from labels.reading.errors import NotAPicture
+
+if TYPE_CHECKING:
+    from os import PathLike
+
+    import numpy as np
+    from numpy.typing import NDArray
+
+#: 48 megapixel phones are met; a file that claims more than this is refused before it is unpacked.
+LARGEST_PICTURE = 120_000_000
+
+
+def grey_of(picture: str | PathLike[str] | NDArray[np.uint8]) -> NDArray[np.uint8]:
+    """Return a file or an array (grey or blue-green-red) as grey; `NotAPicture` if it is none."""
+    if isinstance(picture, (str, bytes)) or hasattr(picture, "__fspath__"):
+        return load(Path(picture))
+    return _grey_array(picture)
+
+
+def load(path: Path) -> NDArray[np.uint8]:
+    """Return a picture file as grey, turned as its orientation tag says.
+
+    Raises `NotAPicture` when the file is missing, is no picture, is cut short or is too large.
+    """
+    import numpy as np
+    from PIL import Image, ImageOps, UnidentifiedImageError
+
+    try:
+        # PIL's own limit warns, then raises; ours decides, so its warning is not wanted.
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore", Image.DecompressionBombWarning)
+            with Image.open(path) as opened:
+                _refuse_large(path, *opened.size)
+                grey = ImageOps.exif_transpose(_flat(opened)).convert("L")
+                return np.asarray(grey, dtype=np.uint8)
+    except FileNotFoundError:
+        raise NotAPicture(f"There is no file {path}: check the name.") from None
+    except IsADirectoryError:
+        raise NotAPicture(f"{path} is a folder: name a picture in it.") from None
+    except UnidentifiedImageError:
+        raise NotAPicture(
+            f"{path} is not a picture that can be opened: use JPEG, PNG, TIFF or WebP."
+        ) from None
+    except Image.DecompressionBombError:
+        raise _too_large(path) from None
+    except (OSError, SyntaxError, ValueError, EOFError) as fault:
+        raise NotAPicture(
+            f"{path} is damaged or cut short ({fault}): take or copy the picture again."
+        ) from None
+
+
+def _flat(opened: Any) -> Any:
+    """Return a picture with transparency laid on white paper, any other as it is."""
+    from PIL import Image
+
+    if opened.mode not in {"RGBA", "LA", "PA"} and "transparency" not in opened.info:
+        return opened
+    layer = opened.convert("RGBA")
+    paper = Image.new("RGBA", layer.size, "white")
+    flat = Image.alpha_composite(paper, layer)
+    flat.info.update(opened.info)
+    return flat
+
+
+def _refuse_large(path: Path, width: int, height: int) -> None:
+    if width * height > LARGEST_PICTURE:
+        raise _too_large(path)
+
+
+def _too_large(path: Path) -> NotAPicture:
+    return NotAPicture(
+        f"{path} has more than {LARGEST_PICTURE // 1_000_000} megapixels:"
+        " make it smaller before reading it."
+    )
+
+
+def _grey_array(picture: NDArray[np.uint8]) -> NDArray[np.uint8]:
+    import cv2
+    import numpy as np
+
+    if picture.dtype != np.uint8 or picture.size == 0:
+        raise NotAPicture(
+            f"An array of {picture.dtype} with shape {picture.shape} is no picture:"
+            " give 8 bit pixels, grey or blue-green-red."
+        )
+    if picture.ndim == 3 and picture.shape[2] == 1:
+        picture = picture[:, :, 0]
+    if picture.ndim == 3 and picture.shape[2] in {3, 4}:
+        code = cv2.COLOR_BGR2GRAY if picture.shape[2] == 3 else cv2.COLOR_BGRA2GRAY
+        return np.asarray(cv2.cvtColor(picture, code), dtype=np.uint8)
+    if picture.ndim != 2:
+        raise NotAPicture(f"An array with shape {picture.shape} is no picture.")
+    return np.ascontiguousarray(picture)

@@ -1,0 +1,56 @@
+"""When a chain is worn: elongation in percent of 12 full links, 304.8 mm."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import NamedTuple
+
+from partsbin.standards.length import Length, mm
+
+NEW = mm("304.8")
+"""Twelve full links (24 half inches) of a new chain. Source: pressreader Bicycling SA 2020-12-01"""
+
+
+class Wear(NamedTuple):
+    """The elongation from which a chain of up to so many speeds is worn out."""
+
+    up_to: int
+    percent: Decimal
+    source: str
+
+
+GAUGES = "citycyclingtips.com/?p=748"
+LIMITS = (
+    Wear(4, Decimal("1.0"), GAUGES),
+    Wear(10, Decimal("0.75"), GAUGES),
+    Wear(14, Decimal("0.5"), GAUGES),
+)
+SPROCKETS_TOO = Decimal("1.04")
+"""12 1/8 in over 12 links: the sprockets are worn too. From memory."""
+
+
+def limit(speeds: int) -> Decimal:
+    """Return the elongation in percent at which a chain for so many sprockets is worn out.
+
+    >>> limit(1), limit(9), limit(11)
+    (Decimal('1.0'), Decimal('0.75'), Decimal('0.5'))
+    """
+    return next(row.percent for row in LIMITS if speeds <= row.up_to)
+
+
+def worn(percent: Decimal, speeds: int) -> bool:
+    """Return whether a chain for so many sprockets is worn out.
+
+    >>> worn(Decimal("0.6"), 9), worn(Decimal("0.6"), 11)
+    (False, True)
+    """
+    return percent >= limit(speeds)
+
+
+def elongation(over_12_links: Length) -> Decimal:
+    """Return the elongation in percent of a length measured over 12 full links.
+
+    >>> elongation(mm("307.85"))
+    Decimal('1.00')
+    """
+    return (Decimal(over_12_links - NEW) * 100 / NEW).quantize(Decimal("0.01"))

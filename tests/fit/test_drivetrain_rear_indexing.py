@@ -1,0 +1,438 @@
+"""Rear indexing: shifter, rear derailleur and sprockets, all three and in pairs."""
+
+from __future__ import annotations
+
+from itertools import product
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from partsbin.fit.index_error import LIMIT, PLAY, Cage, Sprockets, end_error, error_of
+from partsbin.fit.words import why
+from partsbin.kinds.kind import Kind
+from partsbin.standards.indexing_families import FAMILIES, IMPLIED_RATIOS, RATIOS
+from partsbin.standards.length import Length, mm
+from tests.fit.brake_parts import certain, found, part, verdict
+from tests.fit.drivetrain_parts import (
+    cassette,
+    derailleur,
+    freewheel,
+    front_shifter,
+    moves,
+    pulley,
+    rear_shifter,
+    shifts,
+    stack,
+)
+
+INDEXING = "rear indexing"
+POSITIONS = "shifter positions for sprockets"
+
+PUBLISHED = {
+    # short names: tests/fit/drivetrain_parts.py; verdicts as the sources give them
+    "moruyabicycles.com.au d487; sheldonbrown.com/speeds.html": ("A8", "A9", "8", None, "fits"),
+    "brainybiker 10-speed derailleur on 9": ("A9", "B10", "9", None, "clash"),
+    "brainybiker 10-speed derailleur on 7": ("A7", "B10", "7", None, "clash"),
+    "brainybiker 10-speed derailleurs and 11 cassettes": ("D11", "A10", "11r", None, "clash"),
+    "brainybiker 11-speed derailleur with 10": ("F10", "F11", "10", None, "fits"),
+    "brainybiker 10-speed derailleur and 9-speed cassette": ("J9", "J10", "9i", None, "fits"),
+    "jitetan.com/term/shift_hi.html, ratio changed in 2001": ("I9", "J10", "9i", None, "clash"),
+    "brainybiker.com/archives/22292": ("E8", "C11", "8", None, "fits"),
+    "brainybiker.com/archives/22292, other maker": ("E8", "G11", "8", None, "fits"),
+    "cyqle.ca/other_content/deraileurs.html": ("D10", "D11", "10", None, "fits"),
+    "brainybiker 11-speed derailleur, 10 cassette": ("A10", "D11", "10", None, "clash"),
+    "velonews 2014/02 FAQ mixing 10- and 11-speed": ("A10", "B10", "10", None, "clash"),
+    "brainybiker road shifters with flat-bar derailleurs": ("A9", "A8", "9", None, "fits"),
+    "bikeforums.net/archive t-679866": ("J10", "A9", "9", None, "adapts"),
+    "pedal-trikes.blogspot.com/2012/10": ("J11", "A9", "9", None, "fits"),
+    "bikeforums.net/23152999-post28.html": ("O8", "A8", "8", None, "adapts"),
+    "foldableflyer.com/abike/service.html, 8 of 9": ("A8", "A8", "9", 8, "clash"),
+    "velo.outsideonline.com FAQ chainring and cog": ("A10", "A10", "9", None, "clash"),
+    "velonews 2016/03 FAQ": ("F11", "F10", "10", None, "clash"),
+    "isolution.pro bi13067231, cassette of a third maker": ("D11", "D11", "11i", None, "fits"),
+    "colabike.blogspot.com/2015/03": ("J11", "J11", "11r", None, "fits"),
+    "mtb-news.de t=132022, spacers exchanged": ("K8", "K8", "8", None, "adapts"),
+    "faqload.com, 2.1 mm spacer on the arm": ("C11", "B10", "11f", None, "adapts"),
+}
+
+
+@pytest.mark.parametrize(
+    ("shifter", "cage", "sprockets", "used", "wanted"), PUBLISHED.values(), ids=PUBLISHED
+)
+def test_published_combinations(
+    shifter: str, cage: str, sprockets: str, used: int | None, wanted: str
+) -> None:
+    """Combinations that are published as working or not come out so, in every order."""
+    assert wanted == verdict(INDEXING, shifts(shifter), moves(cage), stack(sprockets, used))
+
+
+ARITHMETIC = {
+    # 0.5 mm is half the play of cyclingforums.com 15065; the figures are pull times ratio
+    "0.04 mm: 10 Italian clicks on 8": ("J10", "A8", "8", "fits"),
+    "0.72 mm": ("A8", "A8", "7", "adapts"),
+    "0.84 mm": ("A8", "A8", "8i", "adapts"),
+    "0.945 mm": ("B10", "C11", "10", "clash"),
+    "0.39 mm nominal, 0.6 mm calibrated": ("A7", "A7", "8", "adapts"),
+    "the two flat-bar 11s": ("C11", "G11", "11f", "adapts"),
+    "top road lever on a 9-speed stack of 8": ("O8", "A9", "9", "fits"),
+    "ratio 1.9 wants its own shifter": ("A8", "O8", "8", "clash"),
+}
+
+
+@pytest.mark.parametrize(
+    ("shifter", "cage", "sprockets", "wanted"), ARITHMETIC.values(), ids=ARITHMETIC
+)
+def test_by_arithmetic(shifter: str, cage: str, sprockets: str, wanted: str) -> None:
+    """Foreign combinations go by the error at the outermost sprockets in both forms."""
+    assert wanted == verdict(INDEXING, shifts(shifter), moves(cage), stack(sprockets))
+
+
+@pytest.mark.parametrize("row", FAMILIES.values(), ids=lambda row: f"{row.name} {row.speeds}")
+def test_every_native_set_fits(row: Any) -> None:
+    """Parts of one family go together, though rounded figures may say otherwise."""
+    shifter = rear_shifter(index_family=row.name, speeds=row.speeds)
+    cage = derailleur(index_family=row.name, speeds=row.speeds)
+    sprockets = cassette(speeds=row.speeds, spacing=row.spacing)
+
+    assert verdict(INDEXING, shifter, cage, sprockets) == "fits"
+    assert verdict(INDEXING, shifter, cage) == "fits"
+    assert verdict(INDEXING, shifter, sprockets) == "fits"
+    assert verdict(INDEXING, cage, sprockets) == "fits"
+
+
+@pytest.mark.parametrize("marked", [6, 7, 8, 9, 10])
+def test_number_printed_on_a_derailleur_of_ratio_1_7_does_not_matter(marked: int) -> None:
+    """Derailleurs of that ratio serve any number of speeds (moruyabicycles.com.au d487)."""
+    assert verdict(INDEXING, shifts("A9"), moves(f"A{marked}"), stack("9")) == "fits"
+
+
+NUMBERS: dict[str, tuple[dict[str, Any], dict[str, Any], dict[str, Any], str]] = {
+    # jitetan.com/term/shift_hi.html: 2.8 x 1.7 = 4.76 for a pitch of 4.8
+    "2.8 x 1.7 on 4.8": (
+        {"pull_per_click_mm": 2.8},
+        {"ratio": 1.7},
+        {"pitch_mm": 4.8, "speeds": 8},
+        "fits",
+    ),
+    "2.8 x 1.7 on 4.34": (
+        {"pull_per_click_mm": 2.8},
+        {"ratio": 1.7},
+        {"pitch_mm": 4.34, "speeds": 8},
+        "clash",
+    ),
+    "2.8 x 1.7 on 5.0": (
+        {"pull_per_click_mm": 2.8},
+        {"ratio": 1.7},
+        {"pitch_mm": 5.0, "speeds": 7},
+        "adapts",
+    ),
+    "numbers before families": (
+        {"index_family": "ratio-1.7", "speeds": 8, "pull_per_click_mm": 3.4},
+        {"index_family": "ratio-1.7", "ratio": 1.2},
+        {"speeds": 10, "spacing": "standard", "pitch_mm": 4.08, "cogs": list(range(11, 19))},
+        "fits",
+    ),
+    "measured pull is the family's": (
+        {"index_family": "ratio-1.2", "speeds": 10, "pull_per_click_mm": 3.45},
+        {"index_family": "ratio-1.2", "ratio": 1.21},
+        {"speeds": 10, "spacing": "standard"},
+        "fits",
+    ),
+    "measured pull of a family, a foreign ratio": (
+        {"pull_per_click_mm": 2.5},
+        {"index_family": "ratio-1.2"},
+        {"speeds": 9, "spacing": "standard"},
+        "clash",
+    ),
+    "pitch of another maker's seven": (
+        {"index_family": "ratio-1.7", "speeds": 7},
+        {"index_family": "ratio-1.7"},
+        {"speeds": 7, "spacing": "standard", "pitch_mm": 5.1},
+        "fits",
+    ),
+    "first year's eight of wider pitch": (
+        {"index_family": "ratio-1.7", "speeds": 8},
+        {"index_family": "ratio-1.7"},
+        {"speeds": 8, "spacing": "standard", "pitch_mm": 5.0},
+        "adapts",
+    ),
+}
+
+
+@pytest.mark.parametrize(("shifter", "cage", "sprockets", "wanted"), NUMBERS.values(), ids=NUMBERS)
+def test_numbers_stand_for_families(
+    shifter: dict[str, Any], cage: dict[str, Any], sprockets: dict[str, Any], wanted: str
+) -> None:
+    """Measured pull, ratio and pitch decide without families, or before them."""
+    parts = (rear_shifter(**shifter), derailleur(**cage), cassette(**sprockets))
+
+    assert wanted == verdict(INDEXING, *parts)
+
+
+UNEVEN = {
+    # mtb-news.de/forum/showthread.php?t=132022
+    "all uneven": (shifts("K7"), moves("K7"), stack("7o"), "fits"),
+    "uneven six": (shifts("K6"), moves("K6"), stack("6o"), "fits"),
+    "other number": (shifts("K7"), moves("K7"), stack("8"), "clash"),
+    "even derailleur": (shifts("K8"), moves("A8"), stack("8"), "clash"),
+    "even shifter, uneven sprockets": (shifts("A8"), moves("A8"), stack("8o"), "clash"),
+    "even shifter, uneven derailleur": (shifts("A8"), moves("K8"), stack("8"), "clash"),
+}
+
+
+@pytest.mark.parametrize(("shifter", "cage", "sprockets", "wanted"), UNEVEN.values(), ids=UNEVEN)
+def test_uneven_parts_are_closed(shifter: Kind, cage: Kind, sprockets: Kind, wanted: str) -> None:
+    """Uneven clicks and gaps go with themselves."""
+    assert wanted == verdict(INDEXING, shifter, cage, sprockets)
+
+
+def test_uneven_pairs() -> None:
+    """Pairs of an uneven family go too, and a lone foreign part does not."""
+    assert verdict(INDEXING, shifts("K8"), moves("K8")) == "fits"
+    assert verdict(INDEXING, shifts("K8"), moves("A8")) == "clash"
+    assert verdict(INDEXING, shifts("K8"), stack("8")) == "adapts"
+    assert verdict(INDEXING, moves("K8"), stack("8o")) == "fits"
+    assert verdict(INDEXING, moves("K8"), stack("8")) == "adapts"
+
+
+@pytest.mark.parametrize("cage", ["A8", "B10", "K8", "D11"])
+@pytest.mark.parametrize("sprockets", ["6", "8o", "10", "11f"])
+def test_a_lever_without_clicks_goes_with_all(cage: str, sprockets: str) -> None:
+    """Friction sets any travel (brainybiker.com/archives/22292)."""
+    shifter = rear_shifter(friction="yes")
+
+    assert verdict(INDEXING, shifter, moves(cage), stack(sprockets)) == "fits"
+
+
+def test_friction_mode_of_an_uneven_shifter() -> None:
+    """A shifter with a friction mode goes in that mode (mtb-news.de t=132022)."""
+    shifter = rear_shifter(index_family="uneven-old", speeds=8, friction="yes")
+
+    assert verdict(INDEXING, shifter, moves("B10"), stack("10")) == "fits"
+
+
+PAIRS = {
+    "one family, no speeds": (
+        rear_shifter(index_family="ratio-1.3"),
+        derailleur(index_family="ratio-1.3"),
+        "fits",
+    ),
+    "shifter and derailleur of different families": (shifts("A10"), moves("B10"), "clash"),
+    "same ratio, another pull": (shifts("D10"), moves("A10"), "clash"),
+    "old 1:1 shifter on a flat-bar 11": (shifts("E8"), moves("C11"), "fits"),
+    "arm changed": (shifts("J10"), moves("A9"), "adapts"),
+    "for the derailleur's own nine": (shifts("J11"), moves("A9"), "fits"),
+    "pull only": (rear_shifter(pull_per_click_mm=2.8, speeds=8), moves("A8"), "fits"),
+    "eight clicks on nine sprockets": (shifts("A8"), stack("9"), "clash"),
+    "ten clicks on nine sprockets": (shifts("A10"), stack("9"), "clash"),
+    "nine clicks on eight sprockets": (shifts("A9"), stack("8"), "clash"),
+    "eleven Italian clicks on nine": (shifts("J11"), stack("9"), "adapts"),
+    "arm changed on sprockets": (shifts("I8"), stack("9i"), "clash"),
+    "eight clicks on seven": (shifts("A8"), stack("7"), "adapts"),
+    "pull only on sprockets": (
+        rear_shifter(pull_per_click_mm=2.8),
+        stack("8"),
+        "adapts",
+    ),
+    "no ratio for it": (rear_shifter(pull_per_click_mm=6.5), stack("8"), "clash"),
+    "uncommon sprockets for the derailleur": (moves("B10"), stack("9"), "adapts"),
+    "freewheel": (shifts("A7"), freewheel(speeds=7, spacing="standard"), "fits"),
+    "front shifter": (front_shifter(index_family="ratio-1.7", speeds=3), moves("A8"), "none"),
+    "derailleur of no known family": (derailleur(max_cog=32), stack("9"), "none"),
+    "sprockets of no known spacing": (moves("A9"), cassette(speeds=9), "none"),
+}
+
+
+@pytest.mark.parametrize(("one", "other", "wanted"), PAIRS.values(), ids=PAIRS)
+def test_pairs(one: Kind, other: Kind, wanted: str) -> None:
+    """Two of the three are judged as far as they decide."""
+    assert wanted == verdict(INDEXING, one, other)
+
+
+UNKNOWN = {
+    "family of the shifter": (
+        rear_shifter(speeds=8),
+        moves("A8"),
+        stack("8"),
+        ("shifter", "index_family"),
+    ),
+    "speeds of the shifter": (
+        rear_shifter(index_family="ratio-1.7"),
+        moves("A8"),
+        stack("8"),
+        ("shifter", "speeds"),
+    ),
+    "family of the derailleur": (
+        shifts("A8"),
+        derailleur(speeds=8),
+        stack("8"),
+        ("rear_derailleur", "index_family"),
+    ),
+    "spacing of the sprockets": (
+        shifts("A9"),
+        moves("A9"),
+        cassette(speeds=9),
+        ("cassette", "spacing"),
+    ),
+    "pitch beyond the table": (
+        shifts("A9"),
+        moves("A9"),
+        cassette(speeds=12, spacing="standard"),
+        ("cassette", "pitch_mm"),
+    ),
+    "pull beyond the table": (
+        rear_shifter(index_family="ratio-1.7", speeds=5),
+        moves("A9"),
+        stack("5"),
+        ("shifter", "pull_per_click_mm"),
+    ),
+    "shifter in no family": (
+        rear_shifter(speeds=12),
+        moves("A9"),
+        stack("9"),
+        ("shifter", "pull_per_click_mm"),
+    ),
+    "spacing that no such number has": (
+        shifts("A7"),
+        moves("A7"),
+        cassette(speeds=7, spacing="italian"),
+        ("cassette", "pitch_mm"),
+    ),
+}
+
+
+@pytest.mark.parametrize(("shifter", "cage", "sprockets", "asked"), UNKNOWN.values(), ids=UNKNOWN)
+def test_an_unknown_that_decides_is_named(
+    shifter: Kind, cage: Kind, sprockets: Kind, asked: tuple[str, str]
+) -> None:
+    """The verdict is measure, and names the attribute that decides."""
+    judged = certain(INDEXING, shifter, cage, sprockets)
+
+    assert judged.finding.verdict == "measure"
+    assert asked in [(trial.piece.word, trial.attribute) for trial in judged.finding.open]
+
+
+def test_an_unknown_that_does_not_decide_is_not_asked() -> None:
+    """A spline tells the spacing, and no family makes an 8-speed pull index on ten sprockets."""
+    ours = cassette(speeds=9, spline="one-wide-spline-35")
+    wide = cassette(speeds=11, spline="one-wide-spline-35")
+    italian = cassette(speeds=9, spline="italian-deep-spline")
+
+    assert verdict(INDEXING, shifts("A9"), moves("A9"), ours) == "fits"
+    assert verdict(INDEXING, shifts("C11"), moves("C11"), wide) == "fits"
+    assert verdict(INDEXING, shifts("J9"), moves("J9"), italian) == "fits"
+    assert verdict(INDEXING, shifts("B10"), moves("A9"), cassette(speeds=9)) == "clash"
+
+
+def test_side_is_not_asked() -> None:
+    """A shifter of many positions is a rear one, whether it says so or not."""
+    shifter = part("shifter", index_family="ratio-1.7", speeds=8)
+
+    assert verdict(INDEXING, shifter, moves("A8"), stack("8")) == "fits"
+    assert verdict(INDEXING, part("shifter", speeds=3), moves("A8"), stack("8")) == "none"
+    assert verdict(INDEXING, part("shifter", front_pull="road"), moves("A8")) == "none"
+
+
+def test_pulley_of_the_right_factor_makes_it_fit() -> None:
+    """A pulley of 1.43 lets a road 10-speed shifter index a derailleur of ratio 1.2.
+
+    The factor is pitch by pull times ratio: sheldonbrown.com/drivetrain-mixing.shtml.
+    """
+    parts = shifts("A10"), moves("B10"), stack("10")
+    needed = certain(INDEXING, *parts)
+    assert needed.finding.verdict == "clash"
+    assert "factor 1.43" in why(needed.finding)
+    assert "cable travel" in why(needed.finding)
+
+    assert verdict(INDEXING, *parts, pulley(factor=1.43)) == "fits"
+    assert verdict(INDEXING, *parts, pulley(factor=0.7)) == "clash"
+    assert verdict(INDEXING, *parts, pulley()) == "measure"
+
+
+@pytest.mark.parametrize(
+    ("shifter", "cage", "sprockets", "factor"),
+    [
+        # factors: pitch by pull times ratio
+        ("J10", "A9", "9", "0.90"),
+        ("O8", "A8", "8", "1.12"),
+        ("A10", "B10", "10", "1.43"),
+        ("D11", "C11", "11f", "1.31"),
+    ],
+)
+def test_factor_is_named(shifter: str, cage: str, sprockets: str, factor: str) -> None:
+    """What would make it work is named with its factor, a pulley or a changed arm."""
+    judged = certain(INDEXING, shifts(shifter), moves(cage), stack(sprockets))
+
+    assert judged.finding.adapter is not None
+    assert f"factor {factor}" in judged.finding.adapter.what
+
+
+def test_no_pulley_is_named_that_is_not_made() -> None:
+    """Beyond the factors of pulleys the clash names none."""
+    parts = rear_shifter(pull_per_click_mm=6), derailleur(ratio=2), stack("10")
+
+    assert certain(INDEXING, *parts).finding.adapter is None
+
+
+COUNTS = {
+    # radreise-forum.de/posts/1500566
+    "as many": (shifts("A8"), stack("8"), "fits"),
+    "more": (shifts("A9"), stack("9", 8), "fits"),
+    "fewer": (shifts("A7"), stack("8"), "clash"),
+    "friction": (rear_shifter(friction="yes", speeds=7), stack("8"), "none"),
+    "unknown number of clicks": (rear_shifter(pull_per_click_mm=2.8), stack("8"), "none"),
+    "unknown sprockets": (shifts("A7"), cassette(pitch_mm=4.8), "none"),
+    "counted by their teeth": (shifts("A7"), cassette(cogs=[11, 13, 15, 17, 20]), "fits"),
+}
+
+
+@pytest.mark.parametrize(("shifter", "sprockets", "wanted"), COUNTS.values(), ids=COUNTS)
+def test_positions(shifter: Kind, sprockets: Kind, wanted: str) -> None:
+    """There must be a position for each sprocket; surplus ones do no harm."""
+    assert wanted == verdict(POSITIONS, shifter, sprockets)
+
+
+@pytest.mark.parametrize(
+    ("shifter", "ratio", "pitch", "used", "off"),
+    [
+        # worked figures, pull times ratio less pitch over half the gaps
+        (("ratio-1.7", 8), "ratio-1.7", "4.8", 8, 0.14),
+        (("ratio-1.7", 9), "ratio-1.2", "4.34", 9, 5.36),
+        (("ratio-1.7", 7), "ratio-1.2", "5.0", 7, 4.56),
+        (("ratio-1.1-flat-11", 11), "ratio-1.2", "3.95", 10, 1.665),
+        (("ratio-1.4-road-11", 11), "ratio-1.7", "3.74", 11, 4.25),
+        (("ratio-1.7", 8), "ratio-1.7", "4.34", 8, 1.47),
+        (("ratio-1.7", 10), "ratio-1.7", "4.34", 9, 1.72),
+    ],
+)
+def test_end_error(shifter: tuple[str, int], ratio: str, pitch: str, used: int, off: float) -> None:
+    """The error at the ends, tuned in the middle, is that of the worked figures."""
+    cage = Cage(RATIOS[ratio][0], IMPLIED_RATIOS[ratio], ratio)
+
+    assert error_of(FAMILIES[shifter].pull, cage, Sprockets(mm(pitch), used)).nominal == mm(off)
+
+
+@given(travel=st.integers(2000, 6000), pitch=st.integers(3000, 6000), used=st.integers(2, 12))
+def test_fewer_sprockets_never_make_it_worse(travel: int, pitch: int, used: int) -> None:
+    """The error grows with the number of sprockets used, and is none for one."""
+    assert end_error(travel, Length(pitch), used - 1) <= end_error(travel, Length(pitch), used)
+    assert end_error(travel, Length(pitch), 1) == 0
+
+
+def test_no_combination_of_families_is_left_without_an_answer() -> None:
+    """Every shifter, derailleur and cassette of the tables gets one of the three verdicts."""
+    verdicts = set()
+    for (name, speeds), other, number in product(FAMILIES, RATIOS, range(5, 12)):
+        parts = (
+            rear_shifter(index_family=name, speeds=speeds),
+            derailleur(index_family=other),
+            cassette(speeds=number, spacing="standard"),
+        )
+        judged = found(INDEXING, *parts)
+        assert judged is not None
+        verdicts.add(str(judged.finding.verdict))
+
+    assert verdicts == {"fits", "adapts", "clash"}
+    assert PLAY < LIMIT

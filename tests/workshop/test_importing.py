@@ -1,0 +1,98 @@
+"""CSV files are taken in whole, or not at all with every fault by line."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from demo_db.loader import FOLDER
+from partsbin.stock.database import open_database
+from partsbin.workshop.csv_files import FaultsError
+from partsbin.workshop.importing import import_folder
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """Return a copy of the invented workshop's files."""
+    copy = tmp_path / "files"
+    shutil.copytree(FOLDER, copy, ignore=lambda _, names: [n for n in names if ".csv" not in n])
+    return copy
+
+
+def take_in(folder: Path, database: Path) -> None:
+    """Take a folder of CSV files into a database."""
+    with open_database(str(database), "ada") as opened, opened.changing("import") as session:
+        import_folder(session, folder)
+
+
+def test_every_fault_is_told_with_its_line(folder: Path, tmp_path: Path) -> None:
+    """All faults of all files come out at once, each with file, line and column."""
+    with (folder / "parts.csv").open("a") as file:
+        file.write("seatpst,D1,good,,0,,,,\n")
+        file.write("seatpost,Z9,fine,,ten,,,diameter=272,\n")
+    with (folder / "mounted.csv").open("a") as file:
+        file.write("Nobody,saddle,saddle,good,sound,,,\n")
+        file.write("Teasel,bell,saddle,good,sound,,,\n")
+    lines = len((FOLDER / "parts.csv").read_text().splitlines())
+    with pytest.raises(FaultsError) as refused:
+        take_in(folder, tmp_path / "shop.db")
+    told = {(fault.file, fault.line - lines, fault.column) for fault in refused.value.faults}
+    assert {
+        ("parts.csv", 1, "kind"),
+        ("parts.csv", 2, "bin"),
+        ("parts.csv", 2, "grade"),
+        ("parts.csv", 2, "cost"),
+        ("parts.csv", 2, "attributes"),
+    } <= told
+    assert {fault.column for fault in refused.value.faults if fault.file == "mounted.csv"} == {
+        "bike",
+        "kind",
+    }
+
+
+def test_nothing_is_taken_in_with_a_fault(folder: Path, tmp_path: Path) -> None:
+    """One fault in the last file leaves the database empty."""
+    with (folder / "mounted.csv").open("a") as file:
+        file.write("Teasel,nowhere,saddle,good,sound,,,\n")
+    with pytest.raises(FaultsError):
+        take_in(folder, tmp_path / "shop.db")
+    from partsbin.stock.places import list_bins
+
+    with open_database(str(tmp_path / "shop.db"), "ada") as opened, opened.reading() as session:
+        assert list_bins(session) == []
+
+
+CONTENTS = {
+    "unknown column": ("kind,bin,colour\nsaddle,D1,red\n", "unknown column"),
+    "missing column": ("kind\nsaddle\n", "this column is missing"),
+    "no text": (b"\xff\xfe\x00kind", "no UTF-8 text"),
+    "too many cells": ("kind,bin\nsaddle,D1,more\n", "3 cells under 2 heads"),
+    "open quote": ('kind,bin\n"saddle,D1\n', "no CSV"),
+}
+
+
+@pytest.mark.parametrize(("text", "told"), CONTENTS.values(), ids=CONTENTS)
+def test_broken_files(folder: Path, tmp_path: Path, text: str | bytes, told: str) -> None:
+    """A file that is no table of ours is refused with what is wrong with it."""
+    raw = text if isinstance(text, bytes) else text.encode()
+    (folder / "parts.csv").write_bytes(raw)
+    with pytest.raises(FaultsError, match=told):
+        take_in(folder, tmp_path / "shop.db")
+
+
+def test_demo_workshop_is_as_large_as_promised() -> None:
+    """The invented workshop has 12 bins, over 120 parts of over 30 kinds and 6 bikes."""
+    import csv
+
+    def rows(name: str) -> list[dict[str, str]]:
+        with (FOLDER / name).open(newline="") as file:
+            return list(csv.DictReader(file))
+
+    parts = rows("parts.csv")
+    assert len(rows("bins.csv")) == 12
+    assert len(parts) >= 120
+    assert len({part["kind"] for part in parts}) >= 30
+    assert len({part["bin"] for part in parts}) == 12
+    assert len(rows("bikes.csv")) == 6
