@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from partsbin.cli.opening import opened
-from partsbin.cli.printing import json_option, print_json, say
+from partsbin.cli.printing import json_option, print_json, print_wrapped, say
 from partsbin.cli.types import CONDITION, GRADE, MONEY
 
 
@@ -106,24 +106,30 @@ def show(number: str, *, as_json: bool) -> None:
       partsbin part show 20001420
     """
     from partsbin.cli.telling import print_stocked, stocked_as_data
+    from partsbin.fit.condition import sentence
     from partsbin.kinds.kind import KINDS
     from partsbin.stock.ids import PartId
     from partsbin.stock.lookup import where_is
     from partsbin.stock.parts import part_by_number
+    from partsbin.workshop.intake import by_readings
 
     with opened() as database, database.reading() as session:
         part = part_by_number(session, number)
         places = where_is(session, PartId(part.id))
     kind = KINDS[places[0].spec.kind]
+    _, signs = by_readings(places[0].spec, places[0].grade)
     if as_json:
         shown = [stocked_as_data(place) for place in places]
-        print_json({"places": shown, "caution": kind.caution, "inspection": kind.inspection})
+        told = {"caution": kind.caution, "inspection": kind.inspection}
+        print_json({"places": shown, "signs": [sentence(sign) for sign in signs], **told})
         return
     print_stocked(places)
     for name, value in places[0].spec.shown().items():
         click.echo(f"  {name}: {value}")
+    for sign in signs:
+        print_wrapped(sentence(sign))
     if kind.caution:
-        click.echo(f"caution: {kind.caution}")
+        print_wrapped(f"caution: {kind.caution}")
 
 
 @part_command.command("edit")
@@ -150,12 +156,13 @@ def edit(
     Example:
       partsbin part edit 20001420 wear_percent=0.6 --grade fair
     """
+    from partsbin.fit.condition import sentence
     from partsbin.stock.money import Money
     from partsbin.stock.words import Condition, Grade
     from partsbin.workshop.intake import correct
 
     with opened() as database, database.changing("part edit") as session:
-        spec = correct(
+        spec, left, signs = correct(
             session,
             number,
             attributes,
@@ -165,9 +172,12 @@ def edit(
             note=note,
         )
     if as_json:
-        print_json({"part": number, "kind": spec.kind, "attributes": spec.plain()})
-    else:
-        click.echo(str(spec))
+        held = {"part": number, "kind": spec.kind, "attributes": spec.plain(), "grade": str(left)}
+        print_json({**held, "signs": [sentence(sign) for sign in signs]})
+        return
+    click.echo(f"{spec}, {left}")
+    for sign in signs:
+        say(sentence(sign))
 
 
 @part_command.command("move")

@@ -8,6 +8,7 @@ import click
 
 from labels.number import grouped
 from partsbin.cli.printing import print_columns, print_wrapped, say
+from partsbin.fit.condition import sentence
 from partsbin.fit.words import headline
 from partsbin.stock.money import show_money
 from partsbin.stock.quantity import show_quantity
@@ -32,6 +33,8 @@ def done_as_data(done: Done) -> dict[str, Any]:
     if done.judgement is not None:
         held["verdict"] = str(done.judgement.verdict)
         held["why"] = headline(done.judgement)
+    if done.signs:
+        held["signs"] = [sentence(sign) for sign in done.signs]
     return held
 
 
@@ -43,6 +46,8 @@ def tell_done(done: Done) -> None:
     )
     if done.judgement is not None:
         print_wrapped(f"{done.judgement.verdict}: {headline(done.judgement)}", 2)
+    for sign in done.signs:
+        say(f"  {sentence(sign)}")
     if done.judgement is not None and done.caution:
         say(f"  caution: {done.caution}")
 

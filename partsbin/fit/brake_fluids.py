@@ -12,7 +12,7 @@ from partsbin.standards.brake_fluids import SEALS, SOURCE, SYSTEM_OF
 
 
 @about("fluid")
-@interface("fluid of lever and calliper", source=SOURCE)
+@interface("fluid of lever and calliper", source=SOURCE, vital=True)
 def fluid_of_lever_and_calliper(lever: BrakeLever, calliper: DiscCalliper) -> Finding | None:
     """Both must be made for mineral oil, or both for DOT fluid; nothing in between exists."""
     if is_cabled(lever) or is_cabled(calliper):

@@ -54,7 +54,7 @@ def is_cabled(piece: BrakeLever | DiscCalliper) -> bool:
 
 
 @about("brake_pull", "type", "fluid")
-@interface("brake lever with brake", source=SOURCE)
+@interface("brake lever with brake", source=SOURCE, vital=True)
 def lever_with_brake(lever: BrakeLever, brake: RimBrake | DiscCalliper) -> Finding | None:
     """Lever pull by brake pull must lie within 0.8 to 1.25; 7 and 8 mm mix, 15 mm does not.
 

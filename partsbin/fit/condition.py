@@ -69,6 +69,8 @@ def graded(spec: Spec, grade: str, year: int) -> tuple[str, list[Sign]]:
     >>> graded(Spec.read("chain", {"speeds": "11", "wear_percent": "0.6"}), "good", 2026)[0]
     'unsafe'
     """
+    if grade not in GRADES:
+        raise ValueError(f"unknown grade {grade!r}; it is one of {', '.join(GRADES)}")
     signs = limits(spec, year)
     actions = {sign.action for sign in signs}
     best = 0

@@ -16,6 +16,11 @@ from partsbin.kinds.kind import Kind
 
 SHARE_NOTHING = "share no interface"
 
+WHEEL_END = frozenset(
+    {"wheel", "hub", "rim", "tyre", "tube", "rim_brake", "disc_calliper", "rotor", "skewer"}
+)
+"""The kinds that stand at one wheel, in the frame or in the fork."""
+
 Pieces = tuple[Kind | None, ...]
 
 
@@ -48,9 +53,10 @@ def judge(pieces: Sequence[Kind], ends: Sequence[str] = (), about: int | None = 
     """
     worst: dict[str, Judged] = {}
     quiet: list[Judged] = []
-    spoken: set[frozenset[int]] = set()
-    for rule, at in _meetings(tuple(piece.word for piece in pieces)):
-        if (about is not None and about not in at) or (ends and _apart(at, ends)):
+    spoken: set[int] = set()
+    words = tuple(piece.word for piece in pieces)
+    for rule, at in _meetings(words):
+        if (about is not None and about not in at) or (ends and _apart(at, words, ends)):
             continue
         args = tuple(None if i is None else pieces[i] for i in at)
         finding = evaluate(rule, args)
@@ -61,17 +67,18 @@ def judge(pieces: Sequence[Kind], ends: Sequence[str] = (), about: int | None = 
         if finding.open and rule.is_silent(args):
             quiet.append(judged)
             continue
-        spoken.add(frozenset(parts))
+        spoken.update(parts)
         _keep_worse(worst, _mended(judged, pieces))
-    # An interface of which neither side has a word recorded is no clash and no fit. It is the
-    # question to ask where nothing else is known of the pair, otherwise it is named as unchecked.
+    # An interface of which neither side has a word recorded is no clash and no fit. It is named as
+    # unchecked if the parts have something to say elsewhere; it is the question to ask where a
+    # part has said nothing at all, and always where a wrong answer is dangerous.
+    heard = frozenset(spoken)
     unchecked: dict[str, None] = {}
     for judged in quiet:
-        pair = frozenset(judged.parts)
-        if any(pair <= parts for parts in spoken):
+        if not judged.rule.vital and heard.issuperset(judged.parts):
             unchecked[judged.rule.name] = None
         else:
-            spoken.add(pair)
+            heard |= frozenset(judged.parts)
             _keep_worse(worst, judged)
     interfaces = sorted(worst.values(), key=lambda judged: -judged.finding.verdict.rank)
     verdict = interfaces[0].finding.verdict if interfaces else Verdict.FITS
@@ -101,17 +108,17 @@ def _undecided(trial: Trial) -> Finding | None:
     """Return the finding that all possible values agree on, else `measure`."""
     agreed: Finding | None = None
     tried = False
-    inner: tuple[Trial, ...] = ()
     for _value, finding in outcomes(trial):
         tried = True
         if finding is None:
             continue
-        inner = inner or finding.open
+        if finding.open:
+            return _measure(trial, finding.open)
         if agreed is not None and finding.verdict is not agreed.verdict:
             return _measure(trial)
         agreed = agreed or finding
-    if not tried or inner:
-        return _measure(trial, inner)
+    if not tried:
+        return _measure(trial)
     if agreed is None:
         return None
     return replace(agreed, whatever=((trial.piece, trial.attribute), *agreed.whatever))
@@ -120,7 +127,7 @@ def _undecided(trial: Trial) -> Finding | None:
 def _measure(trial: Trial, also: tuple[Trial, ...] = ()) -> Finding:
     likely = None
     if any(piece is not None and piece.likely for piece in trial.pieces):
-        assumed = tuple(p if p is None else p.having(**p.likely) for p in trial.pieces)
+        assumed = tuple(p if p is None else p.having(**p.likely, likely={}) for p in trial.pieces)
         likely = evaluate(trial.rule, assumed)
     return Finding(
         verdict=Verdict.MEASURE,
@@ -156,8 +163,14 @@ def _keep_worse(worst: dict[str, Judged], judged: Judged) -> None:
         worst[judged.rule.name] = judged
 
 
-def _apart(at: tuple[int | None, ...], ends: Sequence[str]) -> bool:
-    return len({ends[i] for i in at if i is not None and ends[i]}) > 1
+def _apart(at: tuple[int | None, ...], words: Sequence[str], ends: Sequence[str]) -> bool:
+    """Return whether pieces are at different ends; a frame has the rear wheel, a fork the front."""
+    placed = [i for i in at if i is not None]
+    found = {ends[i] for i in placed if ends[i]}
+    kinds = {words[i] for i in placed}
+    if WHEEL_END & kinds:
+        found |= {end for kind, end in (("frame", "rear"), ("fork", "front")) if kind in kinds}
+    return len(found) > 1
 
 
 @lru_cache(maxsize=4096)

@@ -2,42 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from partsbin.fit.aspect import about
 from partsbin.fit.gear_shifters import is_friction, moves_rear
 from partsbin.fit.index_error import (
-    PLAY,
-    Cage,
     Click,
     Sprockets,
     cage_of,
     click_of,
-    end_error,
-    error_of,
     own_cage,
-    pulley,
 )
+from partsbin.fit.index_match import compared, is_native, sprocket_key
+from partsbin.fit.index_pairs import of_one_family, with_derailleur, with_sprockets
 from partsbin.fit.rule import interface
 from partsbin.fit.sprockets import kind_of, pitch_of, said, speeds_of, used_of
 from partsbin.fit.verdict import About, Amount, Finding, Verdict, adapts, clash, fits
 from partsbin.kinds.cockpit import Shifter
 from partsbin.kinds.drivetrain import RearDerailleur, SprocketCluster
 from partsbin.standards.indexing_families import (
-    CLAMP_CHANGES,
     CLOSED,
     FAMILIES,
-    ROAD_ELEVEN,
-    ClampChange,
 )
-from partsbin.standards.length import in_mm
-from partsbin.standards.sprocket_spacing import spacing
 
 CLOSED_SPEEDS = range(6, 9)
 UNEVEN = "mtb-news.de/forum/showthread.php?t=132022"
-PULLEY_CAUTION = "see that the pulley has cable travel enough and a place where it can sit"
-UNPROMISED = "ratio-1.9"
-"""Its pulls are derived, so no cassette is promised to a foreign shifter through it."""
 
 
 @about("index_family", "speeds", "pull_per_click_mm", "friction", "ratio", "spacing", "pitch_mm")
@@ -68,22 +55,52 @@ def _even(
 ) -> Finding | None:
     """Return what holds for parts with even clicks and gaps, or with only their mean known."""
     values = _about(shifter, derailleur, cluster)
-    if cluster is None:
-        assert derailleur is not None
-        return _without_sprockets(shifter, derailleur, values)
+    if cluster is None and derailleur is not None and of_one_family(shifter, derailleur):
+        return fits("shifter and derailleur are of one family", *values)
     click = click_of(shifter)
     if click is None:
         return None
+    if cluster is None:
+        return with_derailleur(shifter, click, derailleur, values) if derailleur else None
     pitch = pitch_of(cluster)
     if pitch is None:
         return None
     sprockets = Sprockets(pitch, used_of(cluster))
     if derailleur is None:
-        return _without_derailleur(click, cluster, sprockets, values)
+        return with_sprockets(click, cluster, sprockets, values)
+    return _all_three(shifter, click, derailleur, cluster, sprockets)
+
+
+def _all_three(
+    shifter: Shifter,
+    click: Click,
+    derailleur: RearDerailleur,
+    cluster: SprocketCluster,
+    sprockets: Sprockets,
+) -> Finding:
+    """Return what holds for all three; figures that match by chance promise nothing.
+
+    Three parts of which two alone cannot work are refused, whatever the sum of the figures.
+    """
+    values = _about(shifter, derailleur, cluster)
     cage = cage_of(derailleur)
-    if _is_native(click, cage, cluster, sprockets):
+    if is_native(click, cage, cluster, sprockets):
         return fits("shifter, derailleur and sprockets are of one family", *values)
-    return _compared(click, cage, sprockets, _sprocket_key(cluster), values)
+    finding = compared(click, cage, sprockets, sprocket_key(cluster), values)
+    if finding.verdict is Verdict.CLASH or click.family is None or not cage.family:
+        return finding
+    strangers = with_sprockets(click, cluster, sprockets, values)
+    if click.family.name != cage.family and strangers.verdict is not Verdict.CLASH:
+        strangers = with_derailleur(shifter, click, derailleur, values)
+    if strangers.verdict is not Verdict.CLASH:
+        return finding
+    return clash(
+        "only the rounded figures come near: no two of the three were made to work together",
+        *values,
+        have=finding.have,
+        need=finding.need,
+        remedy="take a shifter and a derailleur of one family, for these sprockets",
+    )
 
 
 def _about(
@@ -99,71 +116,6 @@ def _about(
         (cluster, "spacing"),
         (cluster, "pitch_mm"),
     )
-
-
-def _sprocket_key(cluster: SprocketCluster) -> tuple[int, str] | None:
-    """Return the number and kind of sprockets as the tables name them, None if not known."""
-    if not cluster.known("speeds") or not (cluster.known("spacing") or cluster.known("spline")):
-        return None
-    return cluster.speeds, kind_of(cluster)
-
-
-def _is_native(click: Click, cage: Cage, cluster: SprocketCluster, sprockets: Sprockets) -> bool:
-    """Return whether shifter, derailleur and sprockets were made for each other.
-
-    A family's own pair moves by exactly its native pitch, so no rounded figure is asked.
-    """
-    row = click.family
-    if row is None or row.name != cage.family:
-        return False
-    if row.speeds == 11 and row.spacing in ROAD_ELEVEN and not cluster.known("pitch_mm"):
-        return speeds_of(cluster) == 11 and kind_of(cluster) in ROAD_ELEVEN
-    return end_error(row.pitch, *sprockets) <= PLAY
-
-
-def _compared(
-    click: Click,
-    cage: Cage,
-    sprockets: Sprockets,
-    key: tuple[int, str] | None,
-    values: tuple[About, ...],
-) -> Finding:
-    """Return what the figures say of parts of different families."""
-    error = error_of(click.pull, cage, sprockets)
-    have = Amount("cage travel per click", error.travel)
-    need = Amount("sprocket pitch", sprockets.pitch)
-    off = f"tuned at the middle sprocket the outermost are {in_mm(error.nominal)} mm off"
-    if error.verdict is Verdict.FITS:
-        return fits(f"{off}, within the play of the derailleur", *values, have=have, need=need)
-    if error.verdict is Verdict.ADAPTS:
-        return adapts(
-            f"{off}, which is marginal",
-            *values,
-            have=have,
-            need=need,
-            change="tune it at the middle sprocket and try every gear on the road",
-        )
-    adapter = pulley(click.pull, cage, sprockets)
-    change = _clamp_change(click, cage, key)
-    if change is not None:
-        factor = sprockets.pitch / (click.pull * float(cage.ratio))
-        return adapts(
-            f"{off}; a changed arm of the cable mends it (factor {factor:.2f})",
-            *values,
-            have=have,
-            need=need,
-            adapter=adapter,
-            change=change.change,
-            source=change.source,
-        )
-    remedy = PULLEY_CAUTION if adapter else "take a shifter of the derailleur's family"
-    return clash(f"{off}", *values, have=have, need=need, adapter=adapter, remedy=remedy)
-
-
-def _clamp_change(click: Click, cage: Cage, key: tuple[int, str] | None) -> ClampChange | None:
-    if click.family is None or key is None:
-        return None
-    return CLAMP_CHANGES.get(((click.family.name, click.family.speeds), cage.family, key))
 
 
 def _uneven(
@@ -212,89 +164,6 @@ def _has_uneven_gaps(cluster: SprocketCluster) -> bool:
     return kind_of(cluster) == CLOSED
 
 
-def _of_one_family(shifter: Shifter, derailleur: RearDerailleur) -> bool:
-    """Return whether both name one family, and no measured figure says otherwise."""
-    if not (shifter.known("index_family") and derailleur.known("index_family")):
-        return False
-    family = shifter.index_family
-    if family != derailleur.index_family or cage_of(derailleur).family != family:
-        return False
-    click = click_of(shifter) if shifter.known("pull_per_click_mm") else None
-    return click is None or click.family is not None or not shifter.known("speeds")
-
-
-def _without_sprockets(
-    shifter: Shifter, derailleur: RearDerailleur, values: tuple[About, ...]
-) -> Finding | None:
-    """Return whether a shifter and a derailleur belong together for some sprockets.
-
-    Those are the sprockets of the shifter's family, or those that the derailleur is marked for.
-    """
-    if _of_one_family(shifter, derailleur):
-        return fits("shifter and derailleur are of one family", *values)
-    click = click_of(shifter)
-    if click is None:
-        return None
-    cage = cage_of(derailleur)
-    if click.family is None:
-        speeds = shifter.speeds
-        own = spacing(speeds, "standard")
-        found = [(Sprockets(own.pitch, speeds), (speeds, "standard"))] if own else []
-    else:
-        own_row = click.family
-        key = own_row.speeds, own_row.spacing
-        found = [(Sprockets(own_row.pitch, own_row.speeds), key)]
-    found += _marked(derailleur, cage, found[0][0].used if found else shifter.speeds)
-    findings = [_compared(click, cage, sprockets, key, values) for sprockets, key in found]
-    return min(findings, key=lambda finding: finding.verdict.rank)
-
-
-def _marked(
-    derailleur: RearDerailleur, cage: Cage, positions: int
-) -> list[tuple[Sprockets, tuple[int, str]]]:
-    """Return the sprockets that a derailleur's family is made for, of its own number if marked."""
-    marked = derailleur.speeds if derailleur.known("speeds") else None
-    return [
-        (Sprockets(row.pitch, min(row.speeds, positions)), (row.speeds, row.spacing))
-        for row in FAMILIES.values()
-        if row.name == cage.family and (row.speeds == marked if marked else row.speeds <= positions)
-    ]
-
-
-def _without_derailleur(
-    click: Click, cluster: SprocketCluster, sprockets: Sprockets, values: tuple[About, ...]
-) -> Finding:
-    """Return whether a shifter suits sprockets: with its own derailleur, or with theirs."""
-    key = _sprocket_key(cluster)
-    own = None
-    if click.family is not None:
-        cage = own_cage(click.family)
-        if _is_native(click, cage, cluster, sprockets):
-            return fits("shifter and sprockets are of one family", *values)
-        own = _compared(click, cage, sprockets, key, values)
-        if own.verdict is not Verdict.CLASH:
-            return own
-    for cage in _cages_of(sprockets):
-        foreign = _compared(click, cage, sprockets, key, values)
-        if foreign.verdict is not Verdict.CLASH:
-            return adapts(
-                f"it indexes only with a derailleur of ratio {cage.ratio}",
-                *values,
-                change=foreign.change or f"use a derailleur of the family {cage.family}",
-            )
-    wanted = sprockets.pitch / (click.pull or 1)
-    return own or clash(
-        f"no derailleur of these sprockets has the ratio {wanted:.2f} that it would need", *values
-    )
-
-
-def _cages_of(sprockets: Sprockets) -> Iterator[Cage]:
-    """Yield the derailleurs of the families that were made for sprockets of this pitch."""
-    for row in FAMILIES.values():
-        if row.name != UNPROMISED and end_error(row.pitch, *sprockets) <= PLAY:
-            yield own_cage(row)
-
-
 def _without_shifter(derailleur: RearDerailleur, cluster: SprocketCluster) -> Finding | None:
     """Return whether a shifter of the derailleur's own family indexes on these sprockets.
 
@@ -302,7 +171,7 @@ def _without_shifter(derailleur: RearDerailleur, cluster: SprocketCluster) -> Fi
     """
     if not (derailleur.known("index_family") and cluster.known("speeds")):
         return None
-    key = _sprocket_key(cluster)
+    key = sprocket_key(cluster)
     family = derailleur.index_family
     if key is None and not cluster.known("pitch_mm"):
         return None
@@ -314,7 +183,7 @@ def _without_shifter(derailleur: RearDerailleur, cluster: SprocketCluster) -> Fi
         assert pitch is not None
         sprockets = Sprockets(pitch, used_of(cluster))
         made_for = any(
-            _is_native(Click(row.pull, row), own_cage(row), cluster, sprockets)
+            is_native(Click(row.pull, row), own_cage(row), cluster, sprockets)
             for row in FAMILIES.values()
             if row.name == family
         )

@@ -39,6 +39,8 @@ class Rule:
     function: Callable[..., Finding | None]
     parameters: tuple[Parameter, ...]
     reads: frozenset[str]
+    vital: bool = False
+    """Whether it is asked even if neither side has a word recorded: a wrong pair is dangerous."""
 
     def __call__(self, *pieces: Kind | None) -> Finding | None:
         """Return what the rule finds; raises `UndecidedError` where it needs an unknown."""
@@ -53,19 +55,22 @@ class Rule:
         )
 
 
-def interface(name: str, *, source: str) -> Callable[[Callable[..., Finding | None]], Rule]:
+def interface(
+    name: str, *, source: str, vital: bool = False
+) -> Callable[[Callable[..., Finding | None]], Rule]:
     """Return a decorator that makes a function a rule of that name.
 
     The function's arguments are annotated with the kinds that meet; `| None` marks a part that the
     rule can do without. It returns a finding, or None where the pieces do not meet in this way.
-    `source` is where the rule is published, or `common practice, no source`.
+    `source` is where the rule is published, or `common practice, no source`; a `vital` rule asks
+    for what is unknown even if neither side has a word of it recorded.
     """
 
     def made(function: Callable[..., Finding | None]) -> Rule:
         hints = typing.get_type_hints(function)
         hints.pop("return")
         parameters = tuple(_parameter(hint) for hint in hints.values())
-        return Rule(name, source, function, parameters, _reads(function))
+        return Rule(name, source, function, parameters, _reads(function), vital)
 
     return made
 

@@ -38,6 +38,7 @@ from partsbin.fit import (
     tyre_width,
     valves,
     wheel_axles,
+    wheel_fastening,
     wheel_in_frame,
 )
 
@@ -62,6 +63,7 @@ RULES = (
     *spokes.RULES,
     *wheel_in_frame.RULES,
     *wheel_axles.RULES,
+    *wheel_fastening.RULES,
     *tyre_clearance.RULES,
     *brake_pull.RULES,
     *brake_fluids.RULES,

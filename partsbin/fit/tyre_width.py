@@ -67,6 +67,8 @@ def tyre_width_on_rim(tyre: Tyre, rim: RimPart) -> Finding | None:
         )
     if room in MARGINAL:
         cause, caution = MARGINAL[room]
+        if room is Room.MARGINAL_WIDE and not rim_widths.listed_before_2006(inner, width):
+            cause += " and not in the table before 2006"
         need = bounds.good_to if room is Room.MARGINAL_WIDE else bounds.good_from
         return adapts(
             cause,

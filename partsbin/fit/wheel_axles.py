@@ -1,4 +1,4 @@
-"""Axles: kind of axle and dropout, axle in its slot, skewer in its hub, threads of axle and nut."""
+"""Axles in dropouts: the kind of axle, and its thickness in an open slot."""
 
 from __future__ import annotations
 
@@ -7,15 +7,25 @@ from partsbin.fit.ends import apart
 from partsbin.fit.rule import interface
 from partsbin.fit.verdict import About, Adapter, Amount, Finding, adapts, clash, fits
 from partsbin.kinds.frame import Fork, Frame
-from partsbin.kinds.wheels import Axle, AxleNut, HubPart, Skewer
-from partsbin.standards import axle_threads
-from partsbin.standards.axle_threads import seem_alike, thread
+from partsbin.kinds.wheels import HubPart
 from partsbin.standards.hub_spacing import SLOTTED, axles_met
 from partsbin.standards.length import Length, in_mm, mm
 
 AXLE_SOURCE = "blog.flocycling.com QR and thru axle; raceface.com how to fit a wheelset"
 TWO_110_SOURCE = "rovalcomponents.com 6-millimeter conundrum; mountainbike-magazin.de Lexikon"
 PRACTICE = "common practice, no source"
+
+TIGHT = mm(0.4)
+"""An axle so much thicker than the slot still enters: threads are under their nominal size, as
+old 5/16 in (7.94 mm) axles in slots of 7.6 mm; 8.2 mm ones do not (smontanaro.net/CR/2007/6/1373).
+"""
+NEAR_SIZE = mm(0.5)
+"""A reading so near the size that it is taken for is the better figure for a slot."""
+
+LOOSE = mm(0.6)
+"""An axle so much thinner than the slot is held in its middle. Common practice, no source."""
+
+SLOT_SOURCE = "smontanaro.net/CR/2007/6/1373; lawrencegeraldacc5.web.app thru axle vs QR"
 
 
 @about("axle", "rear_axle")
@@ -89,21 +99,11 @@ def _meant(wanted: object) -> str:
     )
 
 
-TIGHT = mm(0.4)
-"""An axle so much thicker than the slot still enters: threads are under their nominal size, as
-old 5/16 in (7.94 mm) axles in slots of 7.6 mm; 8.2 mm ones do not (smontanaro.net/CR/2007/6/1373).
-"""
-LOOSE = mm(0.6)
-"""An axle so much thinner than the slot is held in its middle. Common practice, no source."""
-
-SLOT_SOURCE = "smontanaro.net/CR/2007/6/1373; lawrencegeraldacc5.web.app thru axle vs QR"
-
-
 @about("dropout_slot_mm")
 @interface("axle in dropout slot", source=SLOT_SOURCE)
 def axle_in_slot(hub: HubPart, holder: Frame | Fork) -> Finding | None:
     """Compare the axle's thickness with the slot's width; thru axles have no slot."""
-    if apart(hub, holder) or "thru" in f"{hub.__dict__.get('axle')} {_dropouts(holder)}":
+    if apart(hub, holder) or _is_thru(hub.__dict__.get("axle")) or _is_thru(_dropouts(holder)):
         return None
     values = ((hub, "axle_mm"), (holder, "dropout_slot_mm"))
     slot, thick = holder.dropout_slot_mm, _as_read(hub)
@@ -132,112 +132,15 @@ def _as_read(hub: HubPart) -> Length:
     """Return the axle's thickness as it was read: the listed size may be too near another."""
     size = hub.axle_mm
     read = hub.spec.get("axle_mm")
-    return Length(read) if isinstance(read, int) and abs(read - size) < mm(0.5) else size
+    return Length(read) if isinstance(read, int) and abs(read - size) < NEAR_SIZE else size
+
+
+def _is_thru(kind: object) -> bool:
+    return kind is not None and kind not in SLOTTED
 
 
 def _dropouts(holder: Frame | Fork) -> object:
     return holder.__dict__.get("rear_axle" if isinstance(holder, Frame) else "axle")
 
 
-SKEWER_SPARE = mm(5)
-"""A skewer made for so much more still closes; with twice as much its nut may find no thread."""
-
-
-@about("spacing_mm", "axle")
-@interface("skewer in hub", source=PRACTICE)
-def skewer_in_hub(skewer: Skewer, hub: HubPart) -> Finding | None:
-    """Require a hollow axle of the width that the skewer was made for, or a little less."""
-    if apart(skewer, hub):
-        return None
-    if hub.known("axle") and hub.axle != "qr":
-        return clash(
-            "a skewer needs a hollow quick-release axle",
-            (hub, "axle"),
-            remedy=f"a {hub.axle} axle has its own fastening",
-        )
-    values = ((skewer, "spacing_mm"), (hub, "spacing_mm"))
-    spare = skewer.spacing_mm - hub.spacing_mm
-    have, need = Amount("made for", skewer.spacing_mm), Amount("hub", hub.spacing_mm)
-    if 0 <= spare <= SKEWER_SPARE:
-        return fits("the skewer is as long as the hub asks for", *values)
-    if 0 < spare <= 2 * SKEWER_SPARE:
-        return adapts(
-            "the skewer is long for the hub",
-            *values,
-            have=have,
-            need=need,
-            change="use it only if the nut clamps before its thread ends and nothing sticks out",
-        )
-    if spare > 0:
-        return clash(
-            "the nut runs out of thread before the skewer clamps",
-            *values,
-            have=have,
-            need=need,
-            dangerous=True,
-            remedy=f"take a skewer for {in_mm(hub.spacing_mm)} mm",
-        )
-    return clash(
-        "the skewer is too short for its nut to hold by all its thread",
-        *values,
-        have=have,
-        need=need,
-        dangerous=True,
-        remedy=f"take a skewer for {in_mm(hub.spacing_mm)} mm",
-    )
-
-
-@about("thread", "axle_thread")
-@interface("nut on wheel axle", source=axle_threads.SOURCE)
-def nut_on_wheel(nut: AxleNut, hub: HubPart) -> Finding | None:
-    """Compare the threads of nut and axle; a calliper alone does not tell them apart."""
-    return _threads((nut, "thread"), (hub, "axle_thread"), "nut")
-
-
-@about("thread")
-@interface("nut on axle", source=axle_threads.SOURCE)
-def nut_on_axle(nut: AxleNut, axle: Axle) -> Finding | None:
-    """Compare the threads of a loose nut and a loose axle."""
-    return _threads((nut, "thread"), (axle, "thread"), "nut")
-
-
-@about("thread", "axle_thread")
-@interface("axle in hub", source=axle_threads.SOURCE)
-def axle_in_hub(axle: Axle, hub: HubPart) -> Finding | None:
-    """Compare the threads of a loose axle and the hub whose cones or ends it must take."""
-    return _threads((axle, "thread"), (hub, "axle_thread"), "axle")
-
-
-def _threads(loose: About, fixed: About, what: str) -> Finding:
-    own, wanted = str(getattr(*loose)), str(getattr(*fixed))
-    if thread(own) == thread(wanted):
-        return fits("the threads are one", loose, fixed)
-    if seem_alike(own, wanted):
-        return clash(
-            f"the {what} seems to start, then binds or strips and lets the wheel loose",
-            loose,
-            fixed,
-            have=Amount("pitch", thread(own).pitch),
-            need=Amount("pitch", thread(wanted).pitch),
-            dangerous=True,
-            remedy="check with a thread gauge or a nut of known thread",
-        )
-    return clash(
-        "the threads differ",
-        loose,
-        fixed,
-        have=Amount("diameter", thread(own).diameter),
-        need=Amount("diameter", thread(wanted).diameter),
-        remedy=f"take one with thread {wanted}",
-    )
-
-
-RULES = (
-    axle_in_frame,
-    axle_in_fork,
-    axle_in_slot,
-    skewer_in_hub,
-    nut_on_wheel,
-    nut_on_axle,
-    axle_in_hub,
-)
+RULES = (axle_in_frame, axle_in_fork, axle_in_slot)

@@ -1,8 +1,9 @@
 """Era templates: what a kind of bike of some years likely has in each slot, as assumed values.
 
 Each template is one file of `era_templates/`; its name is the file's. Per slot it names the kind
-and, row by row, an attribute, the likely value (lengths in millimetres) and where that is from: a
-published address, `common practice, no source` or `from memory`.
+and, row by row, an attribute, the likely value (lengths in millimetres) and where the value is
+published, `common practice, no source` or `from memory`; a slot may be `like` its twin. That bikes
+of those years likely had it is common practice throughout: one bike may always differ.
 """
 
 from __future__ import annotations
@@ -83,8 +84,8 @@ def template(name: str) -> Template:
     """Return the template of that name; `UsageError` for an unknown one offers the nearest.
 
     >>> bike = template("mtb-rigid-1990-1994")
-    >>> print(bike.assumed("front tyre", Spec.read("tyre", {"width_mm": "50"})))
-    tyre, bsd 559 mm (assumed), width 50 mm, bead rigid (assumed)
+    >>> print(bike.assumed("seatpost", Spec.read("seatpost", {"length_mm": "350"})))
+    seatpost, diameter 26.8 mm (assumed), length 350 mm, rails round-7 (assumed)
     """
     cleaned = "-".join(name.lower().replace("_", " ").replace("-", " ").split())
     if cleaned not in names():
@@ -97,10 +98,10 @@ def template(name: str) -> Template:
 def _read(name: str) -> Template:
     held = tomllib.loads((DATA / f"{name}.toml").read_text(encoding="utf-8"))
     first, last = held["years"]
-    parts = {slot_named(slot).name: _part(told) for slot, told in held["slots"].items()}
+    slots = held["slots"]
+    parts = {slot: _part(slots[told.get("like", slot)]) for slot, told in slots.items()}
     return Template(name, held["title"], (first, last), MappingProxyType(parts))
 
 
 def _part(told: Mapping[str, Any]) -> LikelyPart:
-    rows = tuple(Likely(*row) for row in told["rows"])
-    return LikelyPart(told["kind"], rows)
+    return LikelyPart(told["kind"], tuple(Likely(*row) for row in told["rows"]))

@@ -229,11 +229,13 @@ class Tyre(Kind):
             return piece
         assumed = "marking" in piece.likely
         piece.marked = None if assumed else marked
-        if spec.get("bsd_mm") is not None:
+        if piece.known("bsd_mm") or "bsd_mm" in piece.open_values:
             return piece
         if assumed:
-            piece.likely = {**piece.likely, "bsd_mm": marked.seats[0]}
-        elif len(marked.seats) == 1:
+            piece.likely = {"bsd_mm": marked.seats[0], **piece.likely}
+            return piece
+        piece.likely = {name: v for name, v in piece.likely.items() if name != "bsd_mm"}
+        if len(marked.seats) == 1:
             piece.__dict__["bsd_mm"] = marked.seats[0]
         else:
             piece.open_values = {**piece.open_values, "bsd_mm": marked.seats}

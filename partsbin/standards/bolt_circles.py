@@ -73,9 +73,6 @@ INNER_OF = {
 """Inner circle of a triple by its outer one: 112/68, 104/64, 146/102 and 120/80 as listed by
 modernbike.com/help-117; the five-arm pairs from memory."""
 
-FACTORS = {3: 1.155, 4: 1.414, 5: 1.701}
-"""Bolt circle by the distance of neighbouring holes. Source: modernbike.com/help-117"""
-
 
 def arms_of(diameter: Length) -> int | None:
     """Return how many arms a circle has, None where there are several or it is not listed.

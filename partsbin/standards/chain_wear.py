@@ -5,11 +5,6 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import NamedTuple
 
-from partsbin.standards.length import Length, mm
-
-NEW = mm("304.8")
-"""Twelve full links (24 half inches) of a new chain. Source: pressreader Bicycling SA 2020-12-01"""
-
 
 class Wear(NamedTuple):
     """The elongation from which a chain of up to so many speeds is worn out."""
@@ -45,12 +40,3 @@ def worn(percent: Decimal, speeds: int) -> bool:
     (False, True)
     """
     return percent >= limit(speeds)
-
-
-def elongation(over_12_links: Length) -> Decimal:
-    """Return the elongation in percent of a length measured over 12 full links.
-
-    >>> elongation(mm("307.85"))
-    Decimal('1.00')
-    """
-    return (Decimal(over_12_links - NEW) * 100 / NEW).quantize(Decimal("0.01"))

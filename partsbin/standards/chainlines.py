@@ -27,10 +27,10 @@ BOOST = "bikeradar.com, A guide to mountain bike axle standards"
 
 CHAINLINES = (
     _row("118", "42", "42", SINGLES),
-    _row("124", "42", "43.5", f"{SINGLES}; {ROAD}"),
-    _row("132.5", "43.5", "45", ROAD),
+    _row("120", "42", "43.5", f"{SINGLES}; {ROAD}"),
+    _row("130", "43.5", "45", ROAD),
     _row("145", "43.5", "50", f"{ROAD}; {TRIPLES}"),
-    _row("149", "50.5", "53", f"{TRIPLES}; 3 mm more: {BOOST}"),
+    _row("148", "50.5", "53", f"{TRIPLES}; 3 mm more: {BOOST}"),
 )
 TOLERANCE = mm("0.5")
 """Guideline; up to 2 mm is given too. Source: roadbikereview.com, as above"""

@@ -162,14 +162,3 @@ CLAMP_CHANGES = {
     )
 }
 """Changes of the clamp that have been done; by arithmetic alone none is promised."""
-
-
-def native(speeds: int, spacing: str) -> tuple[Family, ...]:
-    """Return the families that were made for these sprockets.
-
-    >>> [row.name for row in native(9, "italian")]
-    ['italian-1.4', 'italian-1.5']
-    """
-    return tuple(
-        row for row in FAMILIES.values() if row.speeds == speeds and row.spacing == spacing
-    )

@@ -6,6 +6,7 @@ All widths are lengths in micrometres.
 from __future__ import annotations
 
 from enum import StrEnum
+from functools import lru_cache
 from typing import NamedTuple
 
 from partsbin.standards.length import Length, mm
@@ -113,6 +114,7 @@ class Bounds(NamedTuple):
         return Room.MARGINAL_WIDE if width > self.good_to + slack else Room.GOOD
 
 
+@lru_cache(maxsize=4096)
 def crochet_bounds(inner: Length, width: Length) -> Bounds:
     """Return the bounds for a tyre of about that width on a crochet rim.
 
@@ -135,6 +137,7 @@ def crochet_bounds(inner: Length, width: Length) -> Bounds:
     return Bounds(least, max(least, lower), upper, mm(high.widest), listed=True)
 
 
+@lru_cache(maxsize=4096)
 def guideline(inner: Length, width: Length) -> Bounds:
     """Return the bounds of the guideline, for rims and tyres that the table of 2006 leaves out.
 

@@ -76,8 +76,6 @@ SPACINGS = {
         _row(8, "uneven-old", "4.9", "1.9", OLD_JAPANESE, "4.7"),
     )
 }
-NARROW_SIX = mm("5.0")
-"""Pitch of six sprockets in the space of five. Source: cyclingforums.com, as above."""
 
 
 def spacing(speeds: int, kind: str) -> Spacing | None:

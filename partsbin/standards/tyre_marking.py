@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
-from partsbin.standards.bead_seats import MARKS, ROWS, SEATS, TELL
+from partsbin.standards.bead_seats import MARKS, MEMORY, ROWS, SEATS, TELL, BeadSeat
 from partsbin.standards.length import Length, mm
 
 VULGAR = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
@@ -19,7 +19,7 @@ _PLAIN = str.maketrans(
 _DASHES = re.compile(r"[\u2010-\u2015\u2212]")
 _FRACTION = r"\d{1,2}[ -]?\d/\d{1,2}|\d/\d{1,2}"
 _WIDTH = rf"(?:{_FRACTION}|\d+(?:\.\d+)?)"
-_ISO = re.compile(r"(?<![\d.])(\d{2,3}(?:\.\d)?) ?[-x] ?(\d{3})(?![\d.])")
+_ISO = re.compile(r"(?<![\d.])(\d{2,3}(?:\.\d)?) ?[-x] ?(\d{3}|9[34])(?![\d.])")
 _ISO_TURNED = re.compile(r"(?<![\d.])(\d{3}) ?[-x] ?(\d{2,3}(?:\.\d)?)(?![\d.])")
 _METRIC = re.compile(
     r"(?<![\d./])([2-7][05]0) ?([a-d](?![a-wyz\d]))?(?!\d|\.\d)"
@@ -33,6 +33,9 @@ _INCH = re.compile(
 _MARK = re.compile(r"\b([SEF])[.-]?(A?)[.-]?(\d{1,2})\b")
 FRENCH = frozenset({200, 300, 350, 400, 450, 500, 550, 600, 650, 700})
 """Nominal outside diameters in millimetres, which are no bead seats."""
+
+INCHES = {"350": "14", "400": "16", "450": "18", "500": "20", "550": "22", "600": "24"}
+"""The inch size of the same wheels, from memory."""
 
 WIDTH_ONLY = {"700": (622,)}
 """A metric name whose letter is left off: with a width it is the letter C.
@@ -178,18 +181,29 @@ def _figure(width: str) -> Fraction:
     return Fraction(part) + (int(whole) if whole else 0)
 
 
-def _names() -> Iterator[tuple[str, int]]:
+def _names() -> Iterator[tuple[str, BeadSeat]]:
     for row in ROWS:
         for name in filter(None, row.names.split(", ")):
-            yield name, row.seat
+            yield name, row
+
+
+def _diameter(name: str) -> str:
+    return name.partition("x")[0].rstrip("ABCD")
 
 
 _BY_NAME: dict[str, tuple[int, ...]] = {}
 _BY_DIAMETER: dict[str, tuple[int, ...]] = {}
-for _name, _seat in _names():
-    _BY_NAME[_name] = (*_BY_NAME.get(_name, ()), _seat)
-    _size = _name.partition("x")[0].rstrip("ABCD")
-    _BY_DIAMETER[_size] = tuple(sorted({*_BY_DIAMETER.get(_size, ()), _seat}))
+for _name, _row in _names():
+    _BY_NAME[_name] = (*_BY_NAME.get(_name, ()), _row.seat)
+    _size = _diameter(_name)
+    _BY_DIAMETER[_size] = tuple(sorted({*_BY_DIAMETER.get(_size, ()), _row.seat}))
+# A name that is only from memory is not sure: it may mean any old size of its diameter.
+for _name, _row in _names():
+    if _row.source == MEMORY and len(_BY_NAME[_name]) == 1:
+        _size = INCHES.get(_diameter(_name), _diameter(_name))
+        _decimal = _BY_NAME.get(f"{_size}x#.#", ())
+        _old = {*_BY_DIAMETER[_size]} - {*_decimal}
+        _BY_NAME[_name] = tuple(sorted({*_BY_NAME[_name], *_old}))
 
 
 def _named(name: str) -> tuple[int, ...]:

@@ -25,8 +25,12 @@ AT_ONCE = 500
 GRADES = tuple(Grade)
 PRESENT = (PlaceType.BIN, PlaceType.QUARANTINE, PlaceType.SLOT, PlaceType.BIKE)
 """The types of place that are in the workshop."""
-USABLE = (Part.in_bins > 0) & (Part.grade != Grade.UNSAFE)
-"""What may be suggested: it is in a bin, so neither in quarantine nor on a bike, and not unsafe."""
+USABLE = (
+    (Part.in_bins > 0)
+    & Part.grade.not_in((Grade.UNSAFE, Grade.CORE))
+    & (Part.condition != Condition.DEAD)
+)
+"""What may be suggested: it is in a bin, so neither in quarantine nor on a bike, and sound."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from partsbin.errors import UsageError
+from partsbin.fit.condition import graded
 from partsbin.kinds.kind import KINDS
 from partsbin.kinds.slots import slot_named
 from partsbin.kinds.spec import Spec
@@ -28,6 +30,7 @@ from partsbin.workshop.mounting import Done, place_of
 if TYPE_CHECKING:
     from sqlalchemy.orm import Session
 
+    from partsbin.fit.condition import Sign
     from partsbin.stock.models import Part
 
 MEASURED = ("housing",)
@@ -65,7 +68,7 @@ def take_in(session: Session, told: Intake) -> Done:
     A used part whose kind needs an inspection waits in quarantine until that was made.
     """
     spec = read_spec(told.kind, told.attributes)
-    grade = told.grade
+    grade, signs = by_readings(spec, told.grade)
     target = _target(session, told, spec)
     if _waits(spec, grade, inspected=told.inspected or bool(told.bike)):
         target = QUARANTINE
@@ -84,7 +87,14 @@ def take_in(session: Session, told: Intake) -> Done:
         note=told.note,
     )
     added = add_part(session, new)
-    return Done(added.number, spec, "supplier", place_title(session, target), told.cost)
+    place = place_title(session, target)
+    return Done(added.number, spec, "supplier", place, told.cost, signs=signs)
+
+
+def by_readings(spec: Spec, grade: Grade) -> tuple[Grade, tuple[Sign, ...]]:
+    """Return the grade that a part's readings leave to it, and the signs that say so."""
+    left, signs = graded(spec, str(grade), dt.datetime.now(dt.UTC).year)
+    return Grade(left), tuple(signs)
 
 
 def correct(
@@ -96,20 +106,24 @@ def correct(
     condition: Condition | None = None,
     value: Money | None = None,
     note: str | None = None,
-) -> Spec:
-    """Change what is known of a part and return its spec; `name=` makes an attribute unknown."""
+) -> tuple[Spec, Grade, tuple[Sign, ...]]:
+    """Change what is known of a part and return its spec, its grade, and what tells against it.
+
+    `name=` makes an attribute unknown. A reading past its limit sets the grade.
+    """
     part = part_by_number(session, number)
     spec = _corrected(spec_of(part.spec.text), attributes)
+    left, signs = by_readings(spec, part.grade if grade is None else grade)
     edit_part(
         session,
         PartId(part.id),
         spec=spec,
-        grade=grade,
+        grade=left,
         condition=condition,
         value=value,
         note=note,
     )
-    return spec
+    return spec, left, signs
 
 
 def _corrected(spec: Spec, attributes: Sequence[str]) -> Spec:

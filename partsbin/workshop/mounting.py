@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from sqlalchemy.orm import Session
 
     from labels.number import LabelNumber
+    from partsbin.fit.condition import Sign
     from partsbin.fit.judge import Judgement
     from partsbin.kinds.spec import Spec
     from partsbin.stock.models import Bike, Part
@@ -43,6 +44,8 @@ class Done:
     target: str
     cost: Money
     judgement: Judgement | None = None
+    signs: tuple[Sign, ...] = ()
+    """Readings of the part that are past a limit or near one."""
 
     @property
     def caution(self) -> str:

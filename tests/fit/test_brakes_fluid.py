@@ -38,12 +38,12 @@ def test_fluid_of_lever_and_calliper(one: Kind, other: Kind, wanted: str) -> Non
     assert wanted == verdict(PAIR, one, other)
 
 
-def test_unknown_on_both_sides_is_named_as_unchecked() -> None:
-    """Two hydraulic parts of unknown fluid fit as far as is known, and the open point is named."""
+def test_unknown_on_both_sides_is_to_be_read() -> None:
+    """Two hydraulic parts of unknown fluid are not passed: a wrong fluid is dangerous."""
     judgement = judge([lever(brake_pull="hydraulic"), calliper(brake_pull="hydraulic")])
 
-    assert judgement.verdict == "fits"
-    assert judgement.unchecked == (PAIR,)
+    assert judgement.verdict == "measure"
+    assert judgement.interfaces[0].rule.name == PAIR
 
 
 @pytest.mark.parametrize("filled", SYSTEM_OF)

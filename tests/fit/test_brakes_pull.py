@@ -102,8 +102,8 @@ CASES = {
         "clash",
     ),
     "hydraulic lever and calliper": (
-        lever(brake_pull="hydraulic"),
-        calliper(brake_pull="hydraulic"),
+        lever(brake_pull="hydraulic", fluid="mineral"),
+        calliper(brake_pull="hydraulic", fluid="mineral"),
         "fits",
     ),
     # Unknowns.

@@ -10,11 +10,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from partsbin.fit.index_error import LIMIT, PLAY, Cage, Sprockets, end_error, error_of
+from partsbin.fit.judge import judge
 from partsbin.fit.words import why
 from partsbin.kinds.kind import Kind
-from partsbin.standards.indexing_families import FAMILIES, IMPLIED_RATIOS, RATIOS
+from partsbin.standards.indexing_families import FAMILIES, IMPLIED_RATIOS, RATIOS, Family
 from partsbin.standards.length import Length, mm
-from tests.fit.brake_parts import certain, found, part, verdict
+from partsbin.standards.sprocket_spacing import SPACINGS
+from tests.fit.brake_parts import certain, part, verdict
 from tests.fit.drivetrain_parts import (
     cassette,
     derailleur,
@@ -77,6 +79,7 @@ ARITHMETIC = {
     "0.39 mm nominal, 0.6 mm calibrated": ("A7", "A7", "8", "adapts"),
     "the two flat-bar 11s": ("C11", "G11", "11f", "adapts"),
     "top road lever on a 9-speed stack of 8": ("O8", "A9", "9", "fits"),
+    "matching by chance": ("A9", "O8", "8", "clash"),
     "ratio 1.9 wants its own shifter": ("A8", "O8", "8", "clash"),
 }
 
@@ -220,7 +223,20 @@ PAIRS = {
         "fits",
     ),
     "shifter and derailleur of different families": (shifts("A10"), moves("B10"), "clash"),
-    "same ratio, another pull": (shifts("D10"), moves("A10"), "clash"),
+    "the pull of another number of speeds": (shifts("D10"), moves("A10"), "adapts"),
+    "eleven on ten, another ratio": (shifts("D11"), moves("A10"), "clash"),
+    "pull and ratio only": (
+        rear_shifter(pull_per_click_mm=2.5),
+        derailleur(ratio=1.7),
+        "fits",
+    ),
+    "pull and ratio of no sprockets": (
+        rear_shifter(pull_per_click_mm=2.5, speeds=9),
+        derailleur(ratio=1.2),
+        "clash",
+    ),
+    "ratio only": (shifts("A8"), derailleur(ratio=1.5), "clash"),
+    "ratio only, of another number": (shifts("A9"), derailleur(ratio=1.9), "adapts"),
     "old 1:1 shifter on a flat-bar 11": (shifts("E8"), moves("C11"), "fits"),
     "arm changed": (shifts("J10"), moves("A9"), "adapts"),
     "for the derailleur's own nine": (shifts("J11"), moves("A9"), "fits"),
@@ -430,9 +446,21 @@ def test_no_combination_of_families_is_left_without_an_answer() -> None:
             derailleur(index_family=other),
             cassette(speeds=number, spacing="standard"),
         )
-        judged = found(INDEXING, *parts)
-        assert judged is not None
+        judged = next(j for j in judge(parts).interfaces if j.rule.name == INDEXING)
         verdicts.add(str(judged.finding.verdict))
 
     assert verdicts == {"fits", "adapts", "clash"}
     assert PLAY < LIMIT
+
+
+@pytest.mark.parametrize("row", FAMILIES.values(), ids=lambda row: f"{row.name} {row.speeds}")
+def test_a_third_part_never_removes_a_clash(row: Family) -> None:
+    """What two of the three cannot do, no third part of the tables mends."""
+    shifter = rear_shifter(index_family=row.name, speeds=row.speeds)
+    stacks = [cassette(speeds=number, spacing=kind) for number, kind in SPACINGS]
+    for name, speeds in FAMILIES:
+        cage = derailleur(index_family=name, speeds=speeds)
+        pair = judge([shifter, cage]).verdict
+        for sprockets in stacks:
+            if "clash" in {pair, judge([shifter, sprockets]).verdict}:
+                assert judge([shifter, cage, sprockets]).verdict == "clash"

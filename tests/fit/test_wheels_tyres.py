@@ -60,6 +60,8 @@ SEATS = {
     "28x1 1/2 on 635": (tyre(marking="28x1 1/2"), 635, "measure"),
     "28x1 1/2 F10 on 635": (tyre(marking="28x1 1/2 F10"), 635, "fits"),
     "24x1 3/8 on 540": (tyre(marking="24x1 3/8"), 540, "measure"),
+    "20x1 3/4 on 419": (tyre(marking="20x1 3/4"), 419, "measure"),
+    "20x1 3/4 on 406": (tyre(marking="20x1 3/4"), 406, "clash"),
     "28 alone on 622": (tyre(marking="28"), 622, "measure"),
     # Numbers win over what is printed.
     "number and other marking": (tyre(bsd_mm=571, marking="26x1.75"), 571, "fits"),
@@ -90,7 +92,7 @@ def test_unknown_rim_is_measured() -> None:
 
 
 def test_ambiguous_marking_says_how_to_tell() -> None:
-    """What a name with two bead seats may be is listed, with the way to tell: bikeshedva 2017/03."""
+    """A name with two bead seats lists them and the way to tell: bikeshedva 2017/03."""
     text = why(certain(SEAT, tyre(marking="26x1 3/8"), rim(bsd_mm=590)).finding)
 
     assert "three-digit number" in text
@@ -185,6 +187,15 @@ def test_width_on_rim(width: float, inner: float, wanted: str) -> None:
 
     assert wanted == verdict(WIDTH, *parts)
     assert wanted == judge(parts).verdict
+
+
+def test_width_says_since_when_it_is_listed() -> None:
+    """The edition of 2006 widened the table; what only it has is said to be so."""
+    old = why(certain(WIDTH, tyre(width_mm=47), rim(rim_inner_mm=19)).finding)
+    new = why(certain(WIDTH, tyre(width_mm=50), rim(rim_inner_mm=19)).finding)
+
+    assert "before 2006" not in old
+    assert "not in the table before 2006" in new
 
 
 @pytest.mark.parametrize("row", ROWS, ids=[f"{row.inner}C" for row in ROWS])

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from partsbin.kinds.agreements import BEQUESTS
-from partsbin.kinds.eras import Template, names, template
+from partsbin.kinds.eras import names, template
 from partsbin.kinds.inherit import inherited, placed
 from partsbin.kinds.kind import KINDS
 from partsbin.kinds.slots import BY_NAME
@@ -470,36 +470,45 @@ def test_every_place_is_a_slot_and_an_attribute() -> None:
     assert all(bequest.source for bequests in BEQUESTS.values() for bequest in bequests)
 
 
-@pytest.mark.parametrize("donor", [template(name) for name in names()], ids=names())
-def test_neighbours_agree_with_a_bike_that_goes_together(donor: Template) -> None:
+DONORS = {
+    name: {slot: Spec(p.kind, p.spec(slot).values) for slot, p in template(name).parts.items()}
+    for name in names()
+}
+"""The bikes of the era templates, their values taken as known; they go together."""
+
+LEVER, CALLIPER = {"fluid": "dot"}, {"kind": "disc_calliper", "fluid": "dot"}
+HYDRAULIC = bike(
+    left_brake_lever={"kind": "brake_lever", **LEVER},
+    right_brake_lever={"kind": "brake_lever", **LEVER},
+    front_shifter={"kind": "combined_lever", **LEVER},
+    rear_shifter={"kind": "combined_lever", **LEVER},
+    front_brake=CALLIPER,
+    rear_brake=CALLIPER,
+)
+
+
+@pytest.mark.parametrize("donor", DONORS.values(), ids=DONORS)
+def test_neighbours_agree_with_a_bike_that_goes_together(donor: dict[str, Spec]) -> None:
     """On a consistent bike no part inherits anything but what it is."""
-    specs = {slot: Spec(part.kind, part.spec(slot).values) for slot, part in donor.parts.items()}
-    for slot, spec in specs.items():
-        taken = inherited(spec.kind, slot, specs)
-        wrong = {
-            name: value
-            for name, value in taken.plain().items()
-            if spec.get(name) is not None and spec.plain()[name] != value
-        }
+    for slot, spec in donor.items():
+        taken = inherited(spec.kind, slot, donor).plain()
+        own = spec.plain()
+        wrong = {n: v for n, v in taken.items() if n in own and _bore(own[n]) != _bore(v)}
         assert (slot, wrong) == (slot, {})
 
 
-@pytest.mark.parametrize("place", BEQUESTS, ids=lambda place: f"{place.slot} {place.attribute}")
-def test_each_place_inherits_on_some_bike(place: Any) -> None:
-    """Every row of the agreements is reached: some template's bike, or a case here, uses it."""
-    reached = [
-        case
-        for case in CASES.values()
-        if case[2] == place.slot and case[3] == place.attribute and case[4] is not None
-    ]
-    for name in names():
-        parts = template(name).parts
-        specs = {slot: Spec(part.kind, part.spec(slot).values) for slot, part in parts.items()}
-        for kind in BY_NAME[place.slot].kinds:
-            if place.attribute in KINDS[kind].attributes:
-                reached += [
-                    kind
-                    for _ in [inherited(kind, place.slot, specs).get(place.attribute)]
-                    if _ is not None
-                ]
-    assert reached
+def _bore(value: object) -> object:
+    """Return a value, of a headset's code only what it says of the frame: EC34 of EC34/28.6."""
+    return value.partition("/")[0] if isinstance(value, str) and value[:1].isupper() else value
+
+
+def test_every_place_inherits_on_some_bike() -> None:
+    """Each row of the agreements is reached by one of the bikes here."""
+    reached = {
+        (slot, name)
+        for donor in (*DONORS.values(), HYDRAULIC, *(case[0] for case in CASES.values()))
+        for slot in BY_NAME
+        for kind in BY_NAME[slot].kinds
+        for name in inherited(kind, slot, donor).assumed
+    }
+    assert {(place.slot, place.attribute) for place in BEQUESTS} - reached == set()
