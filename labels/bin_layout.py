@@ -6,12 +6,14 @@ Letters are read at about 300 times the height of a capital (common practice, no
 
 from collections.abc import Iterator
 
-from labels.lettering import CAP
+from labels.lettering import CAP, DESCENT
 from labels.plan import QR_MODULES, Box, NumberRows, Plan, Room, Words
 
 LEAST_CAPITAL_UM = 7_000
 CAPITALS_UM = (7_000, 8_000, 9_000, 10_000, 12_000, 14_000, 18_000, 24_000)
 """Heights of the number to try."""
+NAME_HEIGHT = CAP + DESCENT
+"""Least height of the name's box, in ems of its least size."""
 NAME_EMS = 3
 """Least width of the name in ems of its least size: about 4 letters."""
 QR_LEAST_UM = 500
@@ -40,8 +42,8 @@ def _beside(
     unit = room.qr_unit(inside.width - wide, inside.height)
     right = inside.right_of(unit * QR_MODULES, 0)
     high = NumberRows.height(number, rows)
-    words = Words(right.above(high, 2 * room.gap), name, line)
-    if unit >= room.printer.whole_dots(QR_LEAST_UM) and words.box.height >= CAP * name:
+    words = Words(right.above(high, room.gap), name, line)
+    if unit >= room.printer.whole_dots(QR_LEAST_UM) and words.box.height >= NAME_HEIGHT * name:
         box = Box(right.x, right.y, right.width, high)
         plan = Plan(qr=room.qr_at(inside, unit), number=NumberRows(box, number, rows), words=words)
         yield number * unit**0.5 / rows, plan
@@ -59,7 +61,7 @@ def _over_bars(
     qr = room.qr_unit(inside.width - NAME_EMS * name, top.height)
     wide = max(room.number_width(number, 1), room.bars_modules_with_quiet * unit)
     words = Words(top.right_of(qr * QR_MODULES, 0).above(room.gap, 0), name, line)
-    fits = wide <= inside.width and words.box.height >= CAP * name
+    fits = wide <= inside.width and words.box.height >= NAME_HEIGHT * name
     if fits and qr >= room.printer.whole_dots(QR_LEAST_UM):
         box = Box(inside.x, inside.y, inside.width, bars)
         plan = Plan(

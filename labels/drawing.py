@@ -51,7 +51,7 @@ class Pen:
 
     def _split(self, text: str, *, bold: bool) -> list[tuple[str, str, float]]:
         """Return what `_pieces` keeps: text is split by font and by subset of the font."""
-        self.missing |= {letter for letter in text if not lettering.home(letter, bold=bold)}
+        self.missing |= lettering.missing(text)
         pieces = []
         aside = 0.0
         for name, run in lettering.runs(text, bold=bold):
@@ -60,7 +60,7 @@ class Pen:
             for subset, codes in font.splitString(run, self._document):
                 internal = font.getSubsetInternalName(subset, self._document).lstrip("/")
                 pieces.append((internal, self._escape(codes), aside))
-                aside += lettering.width(run[at : at + len(codes)], bold=bold)
+                aside += lettering.advance(name, run[at : at + len(codes)])
                 at += len(codes)
         return pieces
 

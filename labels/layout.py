@@ -78,8 +78,8 @@ def _stocks_that_do(
     """Return names of the smallest stocks of the same media that take the label."""
     same = [
         other
-        for name in stocks.names()
-        if (other := stocks.load(name)).roll == stock.roll
+        for other in stocks.bundled()
+        if other.roll == stock.roll
         and (stock.roll or other.page_width_um == stock.page_width_um)
         and _attempt(other, printer, shape, digits, caution)
     ]
@@ -87,6 +87,7 @@ def _stocks_that_do(
     return [other.name for other in same[:SUGGESTIONS]]
 
 
+@cache
 def _attempt(
     stock: LabelStock, printer: Printer, shape: Shape, digits: int, caution: bool
 ) -> Plan | None:
@@ -171,7 +172,8 @@ def _full(room: Room) -> Iterator[tuple[float, Plan]]:
                     continue
                 bottom = Box(bars.x, bars.y, bars.width, NumberRows.height(number, 1))
                 symbol = room.bars_at(bars.above(bottom.height, room.gap), unit)
-                number_box = Box(symbol.x, bars.y, bars.width, bottom.height)
+                left = min(symbol.x, bars.x + bars.width - room.number_width(number, 1))
+                number_box = Box(left, bars.y, bars.width, bottom.height)
                 yield (
                     _worth(scale, words) * (unit * qr.unit) ** SYMBOL_WEIGHT,
                     Plan(

@@ -10,6 +10,8 @@ from functools import cache, lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from labels.script import NON_JOINER, visual
+
 if TYPE_CHECKING:
     from reportlab.pdfbase.ttfonts import TTFont
 
@@ -22,6 +24,9 @@ CAP = 0.73
 """Height of a capital or a digit, in ems (DejaVu Sans: 1493 of 2048 units)."""
 DESCENT = 0.24
 """Depth below the baseline, in ems (DejaVu Sans: 483 of 2048 units)."""
+
+HIDDEN = {"Cc", "Cf", "Cs", "Co", "Cn"}
+"""Unicode categories that draw nothing: controls, format characters, surrogates, unassigned."""
 
 BOX = "\N{WHITE SQUARE}"
 ELLIPSIS = "\N{HORIZONTAL ELLIPSIS}"
@@ -40,11 +45,11 @@ def font(name: str) -> "TTFont":
 def tidy(text: str) -> str:
     """Return the text on one line, composed, without what cannot be seen or drawn."""
     composed = unicodedata.normalize("NFC", " ".join(text.split()))
-    return "".join(letter for letter in composed if unicodedata.category(letter) not in HIDDEN)
-
-
-HIDDEN = {"Cc", "Cf", "Cs", "Co", "Cn"}
-"""Unicode categories that draw nothing: controls, format characters, surrogates, unassigned."""
+    return "".join(
+        letter
+        for letter in composed
+        if letter == NON_JOINER or unicodedata.category(letter) not in HIDDEN
+    )
 
 
 @cache
@@ -57,9 +62,12 @@ def home(letter: str, *, bold: bool) -> str | None:
 
 
 def runs(text: str, *, bold: bool) -> list[tuple[str, str]]:
-    """Return the text in pieces, each with the font that draws it; what no font has as boxes."""
+    """Return the text in drawing order, in pieces with the font that draws each.
+
+    What no font has becomes a box.
+    """
     pieces: list[tuple[str, str]] = []
-    for letter in text:
+    for letter in visual(text):
         name = home(letter, bold=bold)
         name, letter = (name, letter) if name else (PLAIN, BOX)  # noqa: PLW2901 - the box stands in
         if pieces and pieces[-1][0] == name:
@@ -69,14 +77,22 @@ def runs(text: str, *, bold: bool) -> list[tuple[str, str]]:
     return pieces
 
 
+def missing(text: str) -> set[str]:
+    """Return the letters that no font has."""
+    return {letter for letter in visual(text) if home(letter, bold=False) is None}
+
+
 @lru_cache(maxsize=1 << 15)
 def width(text: str, *, bold: bool) -> float:
     """Return the width of the text in ems."""
-    total = 0.0
-    for name, piece in runs(text, bold=bold):
-        face = font(name).face
-        total += sum(face.charWidths.get(ord(letter), face.defaultWidth) for letter in piece)
-    return total / 1000
+    return sum(advance(name, piece) for name, piece in runs(text, bold=bold))
+
+
+def advance(name: str, piece: str) -> float:
+    """Return the width in ems of a piece, in drawing order, in the font of that name."""
+    face = font(name).face
+    units: float = sum(face.charWidths.get(ord(letter), face.defaultWidth) for letter in piece)
+    return units / 1000
 
 
 def shortened(text: str, room: float, *, bold: bool) -> str:

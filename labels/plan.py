@@ -32,7 +32,7 @@ POINT_UM = 25_400 / 72
 
 LEADING = 1.25
 """Baseline to baseline, in ems."""
-NUMBER_LEADING = 1.0
+NUMBER_LEADING = 0.92
 """The same for the rows of a number, which has no descenders."""
 
 

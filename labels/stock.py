@@ -16,6 +16,7 @@ import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
@@ -98,6 +99,12 @@ def names(folder: Path | None = None) -> tuple[str, ...]:
     return tuple(sorted(found))
 
 
+@cache
+def bundled() -> tuple[LabelStock, ...]:
+    """Return the package's own stocks, by name."""
+    return tuple(load(name) for name in names())
+
+
 def load(name_or_path: str | Path, folder: Path | None = None) -> LabelStock:
     """Return the stock of that name, or in that file; the user's `folder` goes before our own.
 
@@ -106,8 +113,8 @@ def load(name_or_path: str | Path, folder: Path | None = None) -> LabelStock:
     path = _find(name_or_path, folder)
     faults = check(path)
     if faults:
-        listed = " ".join(f"Line {fault.line}: {fault.sentence}" for fault in faults)
-        raise StockError(f"{path} describes no label stock. {listed}")
+        listed = " ".join(f"line {fault.line}: {fault.sentence}" for fault in faults)
+        raise StockError(f"{path} describes no label stock: {listed}")
     return _built(path.stem, _measures(tomllib.loads(path.read_text(), parse_float=Decimal)))
 
 

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 def number_in(text: str) -> LabelNumber | None:
     """Return the label number that a decoder's text is, or None.
 
-    A symbol holds digits and nothing else, so what people may type (spaces, dashes) is refused here.
+    A symbol holds digits and nothing else: spaces and dashes, which people may type, are refused.
 
     >>> number_in("20012303")
     '20012303'

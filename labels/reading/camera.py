@@ -7,20 +7,21 @@ device files say the rest.
 
 from __future__ import annotations
 
+import os
 import threading
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Protocol
+from typing import TYPE_CHECKING, Any, Protocol, Self
 
 from labels.reading.errors import (
-    CameraBusy,
+    CameraBusyError,
     CameraError,
-    CameraFrozen,
-    CameraMissing,
-    CameraUnplugged,
+    CameraFrozenError,
+    CameraMissingError,
+    CameraUnpluggedError,
 )
 
 if TYPE_CHECKING:
@@ -78,12 +79,15 @@ def quiet_opencv() -> Iterator[None]:
     """Keep OpenCV's own warnings off the terminal; our errors say the same in words."""
     import cv2
 
-    before = cv2.getLogLevel()
-    cv2.setLogLevel(0)
+    # FFmpeg, which opens the video files, has a log of its own; -8 is its word for none.
+    os.environ.setdefault("OPENCV_FFMPEG_LOGLEVEL", "-8")
+    logging = cv2.utils.logging
+    before = logging.getLogLevel()
+    logging.setLogLevel(logging.LOG_LEVEL_SILENT)
     try:
         yield
     finally:
-        cv2.setLogLevel(before)
+        logging.setLogLevel(before)
 
 
 def open_v4l2(index: int) -> Capture:
@@ -103,7 +107,7 @@ class Camera:
     """The camera at an index, as an iterator of its newest frames (blue-green-red).
 
     Use it as a context manager. A frame that nobody fetched in time is dropped. Iterating raises
-    `CameraMissing`, `CameraBusy`, `CameraUnplugged` or `CameraFrozen`.
+    `CameraMissingError`, `CameraBusyError`, `CameraUnpluggedError` or `CameraFrozenError`.
     """
 
     def __init__(
@@ -125,7 +129,7 @@ class Camera:
         self._thread = threading.Thread(target=self._watch, daemon=True, name=f"camera {index}")
         self.size: tuple[int, int] | None = None
 
-    def __enter__(self) -> Camera:
+    def __enter__(self) -> Self:
         if not self._device.exists():
             raise self._missing()
         self._changed = time.monotonic()
@@ -238,26 +242,26 @@ class Camera:
             return self._unplugged()
         return self._frozen()
 
-    def _missing(self) -> CameraMissing:
+    def _missing(self) -> CameraMissingError:
         others = [str(device.index) for device in list_cameras(self._devices)]
         there = f"there are cameras {', '.join(others)}" if others else "there is no camera at all"
-        return CameraMissing(
+        return CameraMissingError(
             f"There is no camera {self._index} ({there}): plug it in or name another."
         )
 
-    def _busy(self) -> CameraBusy:
-        return CameraBusy(
+    def _busy(self) -> CameraBusyError:
+        return CameraBusyError(
             f"Camera {self._index} is there but gives no picture, most likely because another"
             " program uses it: close that program, or name another camera."
         )
 
-    def _unplugged(self) -> CameraUnplugged:
-        return CameraUnplugged(
+    def _unplugged(self) -> CameraUnpluggedError:
+        return CameraUnpluggedError(
             f"Camera {self._index} was unplugged: plug it in again and start over."
         )
 
-    def _frozen(self) -> CameraFrozen:
-        return CameraFrozen(
+    def _frozen(self) -> CameraFrozenError:
+        return CameraFrozenError(
             f"Camera {self._index} is frozen (no new picture for {self._patience:.0f} s):"
             " unplug it, plug it in again and start over."
         )

@@ -7,7 +7,7 @@ class ReadingError(Exception):
     """Something outside the labels kept them from being read."""
 
 
-class DecoderMissing(ReadingError):
+class DecoderMissingError(ReadingError):
     """The system library zbar is not installed."""
 
     def __init__(self) -> None:
@@ -17,7 +17,7 @@ class DecoderMissing(ReadingError):
         )
 
 
-class NotAPicture(ReadingError):
+class PictureError(ReadingError):
     """A file is no picture that can be opened, or is too large to open safely."""
 
 
@@ -25,17 +25,17 @@ class CameraError(ReadingError):
     """A camera or video gives no frames."""
 
 
-class CameraMissing(CameraError):
+class CameraMissingError(CameraError):
     """There is no camera at this index."""
 
 
-class CameraBusy(CameraError):
+class CameraBusyError(CameraError):
     """The camera is there but another program holds it."""
 
 
-class CameraUnplugged(CameraError):
+class CameraUnpluggedError(CameraError):
     """The camera went away while it was in use."""
 
 
-class CameraFrozen(CameraError):
+class CameraFrozenError(CameraError):
     """The camera keeps sending one and the same picture, or nothing at all."""

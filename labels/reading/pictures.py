@@ -6,7 +6,7 @@ import warnings
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from labels.reading.errors import NotAPicture
+from labels.reading.errors import PictureError
 
 if TYPE_CHECKING:
     from os import PathLike
@@ -19,7 +19,7 @@ LARGEST_PICTURE = 120_000_000
 
 
 def grey_of(picture: str | PathLike[str] | NDArray[np.uint8]) -> NDArray[np.uint8]:
-    """Return a file or an array (grey or blue-green-red) as grey; `NotAPicture` if it is none."""
+    """Return a file or an array (grey or blue-green-red) as grey; `PictureError` if it is none."""
     if isinstance(picture, (str, bytes)) or hasattr(picture, "__fspath__"):
         return load(Path(picture))
     return _grey_array(picture)
@@ -28,7 +28,7 @@ def grey_of(picture: str | PathLike[str] | NDArray[np.uint8]) -> NDArray[np.uint
 def load(path: Path) -> NDArray[np.uint8]:
     """Return a picture file as grey, turned as its orientation tag says.
 
-    Raises `NotAPicture` when the file is missing, is no picture, is cut short or is too large.
+    Raises `PictureError` when the file is missing, is no picture, is cut short or is too large.
     """
     import numpy as np
     from PIL import Image, ImageOps, UnidentifiedImageError
@@ -39,20 +39,23 @@ def load(path: Path) -> NDArray[np.uint8]:
             warnings.simplefilter("ignore", Image.DecompressionBombWarning)
             with Image.open(path) as opened:
                 _refuse_large(path, *opened.size)
-                grey = ImageOps.exif_transpose(_flat(opened)).convert("L")
-                return np.asarray(grey, dtype=np.uint8)
+                upright = ImageOps.exif_transpose(_flat(opened))
+                if upright.mode.startswith("I"):
+                    # PIL clips the 16 bit shades of a scan to white where it should scale them.
+                    return np.asarray(np.asarray(upright) // 257, dtype=np.uint8)
+                return np.asarray(upright.convert("L"), dtype=np.uint8)
     except FileNotFoundError:
-        raise NotAPicture(f"There is no file {path}: check the name.") from None
+        raise PictureError(f"There is no file {path}: check the name.") from None
     except IsADirectoryError:
-        raise NotAPicture(f"{path} is a folder: name a picture in it.") from None
+        raise PictureError(f"{path} is a folder: name a picture in it.") from None
     except UnidentifiedImageError:
-        raise NotAPicture(
+        raise PictureError(
             f"{path} is not a picture that can be opened: use JPEG, PNG, TIFF or WebP."
         ) from None
     except Image.DecompressionBombError:
         raise _too_large(path) from None
     except (OSError, SyntaxError, ValueError, EOFError) as fault:
-        raise NotAPicture(
+        raise PictureError(
             f"{path} is damaged or cut short ({fault}): take or copy the picture again."
         ) from None
 
@@ -75,8 +78,8 @@ def _refuse_large(path: Path, width: int, height: int) -> None:
         raise _too_large(path)
 
 
-def _too_large(path: Path) -> NotAPicture:
-    return NotAPicture(
+def _too_large(path: Path) -> PictureError:
+    return PictureError(
         f"{path} has more than {LARGEST_PICTURE // 1_000_000} megapixels:"
         " make it smaller before reading it."
     )
@@ -87,7 +90,7 @@ def _grey_array(picture: NDArray[np.uint8]) -> NDArray[np.uint8]:
     import numpy as np
 
     if picture.dtype != np.uint8 or picture.size == 0:
-        raise NotAPicture(
+        raise PictureError(
             f"An array of {picture.dtype} with shape {picture.shape} is no picture:"
             " give 8 bit pixels, grey or blue-green-red."
         )
@@ -97,5 +100,5 @@ def _grey_array(picture: NDArray[np.uint8]) -> NDArray[np.uint8]:
         code = cv2.COLOR_BGR2GRAY if picture.shape[2] == 3 else cv2.COLOR_BGRA2GRAY
         return np.asarray(cv2.cvtColor(picture, code), dtype=np.uint8)
     if picture.ndim != 2:
-        raise NotAPicture(f"An array with shape {picture.shape} is no picture.")
+        raise PictureError(f"An array with shape {picture.shape} is no picture.")
     return np.ascontiguousarray(picture)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Self
 
 from labels.reading import passes
 from labels.reading.look import Look, Reading, merged
@@ -41,7 +41,7 @@ class Reader:
         self._zbar = ZbarWorker()
         self._frames = 0
 
-    def __enter__(self) -> Reader:
+    def __enter__(self) -> Self:
         return self
 
     def __exit__(self, *_: object) -> None:
@@ -52,7 +52,7 @@ class Reader:
         self._zbar.close()
 
     def read(self, frame: Frame) -> list[Reading]:
-        """Return the labels of a frame: all passes for a still, this frame's share for a live one."""
+        """Return the labels of a frame: a still by all passes, a live one by its share of them."""
         return self.live(frame.grey) if frame.live else self.still(frame.grey)
 
     def still(self, grey: NDArray[np.uint8]) -> list[Reading]:
@@ -121,9 +121,7 @@ class Reader:
 
 def _unread(patches: Sequence[Patch], looks: Sequence[Look]) -> list[Patch]:
     """Return the patches that no symbol was read in yet."""
-    return [
-        patch for patch in patches if not any(inside(patch, look.corners) for look in looks)
-    ]
+    return [patch for patch in patches if not any(inside(patch, look.corners) for look in looks)]
 
 
 def _strongest(patches: Sequence[Patch], looks: Sequence[Look]) -> list[Patch]:
@@ -134,7 +132,7 @@ def _strongest(patches: Sequence[Patch], looks: Sequence[Look]) -> list[Patch]:
 def read_picture(picture: str | PathLike[str] | NDArray[np.uint8]) -> list[Reading]:
     """Return every label in a picture file or array (grey, or blue-green-red as OpenCV has it).
 
-    Raises `NotAPicture` for a file that cannot be opened as a picture, `DecoderMissing` without
+    Raises `PictureError` for a file that cannot be opened as a picture, `DecoderMissingError` without
     zbar. For many pictures keep one `Reader` and call its `still`.
     """
     from labels.reading.pictures import grey_of

@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, TextIO
 
 from labels.reading.camera import Camera, list_cameras
-from labels.reading.errors import NotAPicture
+from labels.reading.errors import PictureError
 from labels.reading.pictures import grey_of, load
 
 if TYPE_CHECKING:
@@ -41,7 +41,7 @@ class Frame:
 def pictures(paths: Iterable[str | PathLike[str]]) -> Iterator[Iterator[Frame]]:
     """Give the pictures named, and those in the folders named, in the order of their names.
 
-    The iterator raises `NotAPicture` at a file that is none, and for a folder without pictures.
+    The iterator raises `PictureError` at a file that is none, and for a folder without pictures.
     """
     yield (Frame(load(path), str(path), live=False) for path in _files(paths))
 
@@ -54,7 +54,7 @@ def _files(paths: Iterable[str | PathLike[str]]) -> Iterator[Path]:
             continue
         inside = [file for file in path.iterdir() if file.suffix.lower() in _PICTURES]
         if not inside:
-            raise NotAPicture(f"The folder {path} has no pictures in it (JPEG, PNG, TIFF, WebP).")
+            raise PictureError(f"The folder {path} has no pictures in it (JPEG, PNG, TIFF, WebP).")
         yield from sorted(inside, key=_natural)
 
 
@@ -65,18 +65,18 @@ def _natural(path: Path) -> list[str | int]:
 
 @contextmanager
 def video(path: str | PathLike[str]) -> Iterator[Iterator[Frame]]:
-    """Give every frame of a video file; `NotAPicture` if it cannot be opened as one."""
+    """Give every frame of a video file; `PictureError` if it cannot be opened as one."""
     import cv2
 
     from labels.reading.camera import quiet_opencv
 
     if not Path(path).is_file():
-        raise NotAPicture(f"There is no video file {path}: check the name.")
+        raise PictureError(f"There is no video file {path}: check the name.")
     with quiet_opencv():
         capture = cv2.VideoCapture(str(path))
     try:
         if not capture.isOpened():
-            raise NotAPicture(f"{path} is not a video that can be opened: use MP4, AVI or MKV.")
+            raise PictureError(f"{path} is not a video that can be opened: use MP4, AVI or MKV.")
         yield _video_frames(capture, str(path))
     finally:
         capture.release()
@@ -96,7 +96,7 @@ def _video_frames(capture: object, name: str) -> Iterator[Frame]:
 def camera(index: int = 0) -> Iterator[Iterator[Frame]]:
     """Give the newest frame of the camera again and again, until the block is left.
 
-    Raises `CameraMissing` or `CameraBusy` on opening, `CameraUnplugged` or `CameraFrozen` from the
+    Raises `CameraMissingError` or `CameraBusyError` on opening, `CameraUnpluggedError` or `CameraFrozenError` from the
     iterator, within two seconds of the fault.
     """
     with Camera(index) as opened:
@@ -104,12 +104,12 @@ def camera(index: int = 0) -> Iterator[Iterator[Frame]]:
 
 
 def keys(stream: TextIO) -> Iterator[str]:
-    """Give the lines a keyboard-wedge scanner (or a person) types, without blanks round them.
+    r"""Give the lines a keyboard-wedge scanner (or a person) types, without blanks round them.
 
     Empty lines are left out. What a line means is for `labels.number.validate` to say.
 
     >>> import io
-    >>> list(keys(io.StringIO("20012303\\r\\n\\n 2001 2303 \\n")))
+    >>> list(keys(io.StringIO("20012303\r\n\n 2001 2303 \n")))
     ['20012303', '2001 2303']
     """
     for line in iter(stream.readline, ""):

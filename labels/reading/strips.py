@@ -6,6 +6,7 @@ scratches and dirt shrink. A few strips, not one: tilt bends the bars, damage sp
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
 #: The upper and lower tenth of a patch are left out, since its box is larger than the bars.
 INSET = 0.1
 #: Rows that each line is drawn high: zxing wants to meet it twice.
-DRAWN = 8
+DRAWN = 2
 #: Widths in pixels of the neighbourhoods that light and dark are judged in, some ten modules.
 LEVEL_WIDTH, THRESHOLD_WIDTH = 41, 101
 #: Less difference than this between light and dark is no print.
@@ -24,13 +25,13 @@ LEAST_CONTRAST = 12
 DARKER = 3
 
 
-def scan_lines(upright: NDArray[np.uint8], count: int = 6) -> NDArray[np.float32]:
+def scan_lines(upright: NDArray[np.uint8], count: int = 9) -> NDArray[np.float32]:
     """Return up to `count` lines, each the mean of a strip of the patch."""
     import numpy as np
 
     high = upright.shape[0]
     edges = np.linspace(INSET * high, (1 - INSET) * high, count + 1).astype(int)
-    strips = [upright[a:b] for a, b in zip(edges[:-1], edges[1:], strict=True) if b > a]
+    strips = [upright[a:b] for a, b in pairwise(edges) if b > a]
     return np.array([strip.mean(0) for strip in strips or [upright]], dtype=np.float32)
 
 

@@ -8,9 +8,9 @@ import sys
 import threading
 import weakref
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Self
 
-from labels.reading.errors import DecoderMissing
+from labels.reading.errors import DecoderMissingError
 from labels.reading.look import Decoder, RawLook, Symbol
 from labels.reading.zbar_worker import ANSWER, REQUEST
 
@@ -22,7 +22,7 @@ _PROGRAM = Path(__file__).with_name("zbar_worker.py")
 _SYMBOLS = {"CODE128": Symbol.CODE_128, "QRCODE": Symbol.QR}
 
 
-class _Died(Exception):
+class _DiedError(Exception):
     """The worker closed its pipe or was stopped."""
 
 
@@ -40,7 +40,7 @@ class ZbarWorker:
         self._reaper: weakref.finalize[..., ZbarWorker] | None = None
         self.deaths = 0
 
-    def __enter__(self) -> ZbarWorker:
+    def __enter__(self) -> Self:
         return self
 
     def __exit__(self, *_: object) -> None:
@@ -54,13 +54,13 @@ class ZbarWorker:
             self._process = self._reaper = None
 
     def read(self, grey: NDArray[np.uint8]) -> list[RawLook]:
-        """Return everything zbar sees in a grey 8 bit picture; `DecoderMissing` without zbar."""
+        """Return everything zbar sees in a grey 8 bit picture; `DecoderMissingError` without zbar."""
         if grey.size == 0:
             return []
         with self._lock:
             try:
                 found = self._asked(grey)
-            except (_Died, OSError):
+            except (_DiedError, OSError):
                 self.deaths += 1
                 self._discard()
                 return []
@@ -91,7 +91,7 @@ class ZbarWorker:
         self._reaper = weakref.finalize(self, _ended, process)
         if isinstance(_answer(process), str):
             self._discard()
-            raise DecoderMissing
+            raise DecoderMissingError
         return process
 
     def _discard(self) -> None:
@@ -101,15 +101,15 @@ class ZbarWorker:
 
 
 def _answer(process: subprocess.Popen[bytes]) -> Any:
-    """Return the worker's next answer; `_Died` when the pipe ends first."""
+    """Return the worker's next answer; `_DiedError` when the pipe ends first."""
     assert process.stdout is not None
     head = process.stdout.read(ANSWER.size)
     if len(head) < ANSWER.size:
-        raise _Died
+        raise _DiedError
     (length,) = ANSWER.unpack(head)
     body = process.stdout.read(length)
     if len(body) < length:
-        raise _Died
+        raise _DiedError
     return json.loads(body)
 
 

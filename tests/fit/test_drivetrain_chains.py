@@ -71,7 +71,9 @@ WIDTH_CASES = {
     "unknown chain": (chain(wear_percent=0.1), stack("9"), "measure"),
     "unknown width beyond the table": (chain(speeds=14), stack("9"), "measure"),
     "unknown sprockets": (chain(speeds=9), cassette(), "measure"),
-    "1 in of 4": (chain(inner_mm=4.0), stack("8"), "clash"),
+    "three-speed chain": (chain(speeds=3), stack("8"), "clash"),
+    "beyond the table, measured": (chain(speeds=14, outer_mm=4.9), stack("11"), "fits"),
+    "inside of 4 mm": (chain(inner_mm=4.0), stack("8"), "clash"),
 }
 
 

@@ -310,6 +310,12 @@ UNKNOWN = {
         stack("9"),
         ("shifter", "pull_per_click_mm"),
     ),
+    "pull of a number that the family has not": (
+        rear_shifter(index_family="ratio-1.2", speeds=8),
+        moves("B10"),
+        stack("8"),
+        ("shifter", "pull_per_click_mm"),
+    ),
     "spacing that no such number has": (
         shifts("A7"),
         moves("A7"),
@@ -340,6 +346,8 @@ def test_an_unknown_that_does_not_decide_is_not_asked() -> None:
     assert verdict(INDEXING, shifts("C11"), moves("C11"), wide) == "fits"
     assert verdict(INDEXING, shifts("J9"), moves("J9"), italian) == "fits"
     assert verdict(INDEXING, shifts("B10"), moves("A9"), cassette(speeds=9)) == "clash"
+    assert verdict(INDEXING, rear_shifter(speeds=10), moves("K8"), cassette(speeds=8)) == "clash"
+    assert verdict(INDEXING, rear_shifter(speeds=6), moves("C11"), stack("11f")) == "clash"
 
 
 def test_side_is_not_asked() -> None:

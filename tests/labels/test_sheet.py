@@ -1,6 +1,7 @@
 """Print jobs: where labels start, what is left out, and files that are whole or not there."""
 
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pypdfium2
@@ -52,11 +53,11 @@ def filled(path: Path) -> list[set[int]]:
     ids=["first", "used sheet", "skip", "copies", "next sheet", "skip first sheet only", "full"],
 )
 def test_where_labels_go(
-    count: int, options: dict[str, int], pages: list[set[int]], tmp_path: Path
+    count: int, options: dict[str, Any], pages: list[set[int]], tmp_path: Path
 ) -> None:
     """Labels fill a sheet from `start`, row by row, past what is skipped, then whole sheets."""
     path = tmp_path / "labels.pdf"
-    printed = write_pdf(part_labels(count), SHEET, PRINTER, path, **options)  # type: ignore[arg-type] # a table
+    printed = write_pdf(part_labels(count), SHEET, PRINTER, path, **options)
 
     assert filled(path) == pages
     assert printed.pages == len(pages)
@@ -108,10 +109,10 @@ def test_copies_follow_each_other(tmp_path: Path) -> None:
     ],
     ids=["past the end", "before the start", "skip", "nothing left", "copies"],
 )
-def test_jobs_that_cannot_be_done(options: dict[str, int], sentence: str, tmp_path: Path) -> None:
+def test_jobs_that_cannot_be_done(options: dict[str, Any], sentence: str, tmp_path: Path) -> None:
     """A job that asks for what the sheet has not is refused, and nothing is written."""
     with pytest.raises(PrintError) as refusal:
-        write_pdf(part_labels(1), SHEET, PRINTER, tmp_path / "labels.pdf", **options)  # type: ignore[arg-type] # a table
+        write_pdf(part_labels(1), SHEET, PRINTER, tmp_path / "labels.pdf", **options)
 
     assert str(refusal.value) == sentence
     assert list(tmp_path.iterdir()) == []
@@ -119,7 +120,7 @@ def test_jobs_that_cannot_be_done(options: dict[str, int], sentence: str, tmp_pa
 
 def test_no_labels(tmp_path: Path) -> None:
     """A job without labels is refused, and nothing is written."""
-    with pytest.raises(PrintError, match="There is no label to print: name at least one."):
+    with pytest.raises(PrintError, match=r"There is no label to print: name at least one\."):
         write_pdf([], SHEET, PRINTER, tmp_path / "labels.pdf")
 
     assert list(tmp_path.iterdir()) == []

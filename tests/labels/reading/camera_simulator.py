@@ -9,6 +9,7 @@ from functools import lru_cache
 import cv2
 import numpy as np
 from numpy.typing import NDArray
+
 from tests.labels.reading.label_faces import DOTS, Face, Grey
 
 Frame = NDArray[np.uint8]
@@ -112,20 +113,23 @@ def _bent(picture: Grey, diameter: float) -> Grey:
     rows = np.arange(high, dtype=np.float32)
     grid = np.repeat(arc[None, :], high, 0), np.repeat(rows[:, None], len(arc), 1)
     bent = cv2.remap(picture, *grid, cv2.INTER_LINEAR, borderValue=0.2)
-    return bent * (0.4 + 0.6 * shade[None, :])
+    return np.asarray(bent * (0.4 + 0.6 * shade[None, :]), np.float32)
 
 
 def _homography(shape: tuple[int, ...], view: View) -> NDArray[np.float64]:
     """Return the map from dots of the face to pixels of the frame."""
     turn, tilt_x, tilt_y = np.deg2rad([view.turn, view.tilt_x, view.tilt_y])
-    rotate = cv2.Rodrigues(np.array([0.0, tilt_y, 0.0]))[0] @ cv2.Rodrigues(
-        np.array([tilt_x, 0.0, 0.0])
-    )[0]
+    rotate = (
+        cv2.Rodrigues(np.array([0.0, tilt_y, 0.0]))[0]
+        @ cv2.Rodrigues(np.array([tilt_x, 0.0, 0.0]))[0]
+    )
     # The turn is about the line of sight, the tilts are about the label's own axes.
     rotate = cv2.Rodrigues(np.array([0.0, 0.0, turn]))[0] @ rotate
     distance = FOCAL / view.pixels_per_module
     high, wide = shape[:2]
-    to_plane = np.array([[1 / DOTS, 0, -wide / 2 / DOTS], [0, 1 / DOTS, -high / 2 / DOTS], [0, 0, 1]])
+    to_plane = np.array(
+        [[1 / DOTS, 0, -wide / 2 / DOTS], [0, 1 / DOTS, -high / 2 / DOTS], [0, 0, 1]]
+    )
     x, y = view.centre
     outer = np.column_stack((rotate[:, 0], rotate[:, 1], [0.0, 0.0, distance]))
     lens = np.array([[FOCAL, 0, x], [0, FOCAL, y], [0, 0, 1.0]])
@@ -155,7 +159,7 @@ def _place(scene: Grey, face: Face, view: View, rng: np.random.Generator) -> NDA
     homography = _homography(picture.shape, view)
     high, wide = picture.shape
     face_corners = np.array([[[0, 0], [wide, 0], [wide, high], [0, high]]], np.float64)
-    corners = cv2.perspectiveTransform(face_corners, homography)[0]
+    corners = np.asarray(cv2.perspectiveTransform(face_corners, homography)[0], np.float64)
     scene_high, scene_wide = scene.shape
     left, top = np.floor(np.clip(corners.min(0) - 8, 0, (scene_wide, scene_high))).astype(int)
     right, bottom = np.ceil(np.clip(corners.max(0) + 8, 0, (scene_wide, scene_high))).astype(int)
@@ -166,10 +170,10 @@ def _place(scene: Grey, face: Face, view: View, rng: np.random.Generator) -> NDA
     fine = np.array([[FINE, 0, shift - left * FINE], [0, FINE, shift - top * FINE], [0, 0, 1.0]])
     size = (int(right - left) * FINE, int(bottom - top) * FINE)
     soft = max(DOTS / (FINE * view.pixels_per_module) / 2.5, 0.3)
-    picture = cv2.GaussianBlur(picture, (0, 0), soft)
+    smooth = cv2.GaussianBlur(picture, (0, 0), soft)
     ground = cv2.resize(scene[top:bottom, left:right], size, interpolation=cv2.INTER_LINEAR)
     drawn = cv2.warpPerspective(
-        picture, fine @ homography, size, dst=ground, borderMode=cv2.BORDER_TRANSPARENT
+        smooth, fine @ homography, size, dst=ground, borderMode=cv2.BORDER_TRANSPARENT
     )
     blurred = cv2.filter2D(drawn, -1, _blur_kernel(view), borderType=cv2.BORDER_REPLICATE)
     scene[top:bottom, left:right] = cv2.resize(
@@ -194,13 +198,29 @@ def clutter(kind: int, size: tuple[int, int] = (WIDTH, HEIGHT)) -> Grey:
         x, y = int(rng.integers(0, wide)), int(rng.integers(0, high))
         pitch, shade = int(rng.integers(4, 30)), int(rng.integers(5, 250))
         for slat in range(int(rng.integers(4, 30))):
-            cv2.rectangle(canvas, (x + slat * pitch, y), (x + slat * pitch + pitch // 2, y + 120), shade, -1)
+            cv2.rectangle(
+                canvas, (x + slat * pitch, y), (x + slat * pitch + pitch // 2, y + 120), shade, -1
+            )
     for _ in range(int(rng.integers(1, 8))):
         place = (int(rng.integers(0, wide)), int(rng.integers(0, high)))
-        cv2.circle(canvas, place, int(rng.integers(5, 90)), int(rng.integers(5, 250)), int(rng.integers(-1, 5)) or 1)
+        cv2.circle(
+            canvas,
+            place,
+            int(rng.integers(5, 90)),
+            int(rng.integers(5, 250)),
+            int(rng.integers(-1, 5)) or 1,
+        )
         text = "".join(rng.choice(list("ABCDEHKMNRSTUX0123456789 "), 18))
         place = (int(rng.integers(-100, wide)), int(rng.integers(0, high)))
-        cv2.putText(canvas, text, place, cv2.FONT_HERSHEY_SIMPLEX, float(rng.uniform(0.4, 1.6)), int(rng.integers(0, 256)), 2)
+        cv2.putText(
+            canvas,
+            text,
+            place,
+            cv2.FONT_HERSHEY_SIMPLEX,
+            float(rng.uniform(0.4, 1.6)),
+            int(rng.integers(0, 256)),
+            2,
+        )
     grain = rng.normal(0, 4, canvas.shape)
     return np.clip((canvas + grain) / 255, 0.01, 1).astype(np.float32) ** np.float32(2.2)
 
@@ -216,10 +236,9 @@ def _developed(scene: Grey, camera: Camera, rng: np.random.Generator) -> Frame:
     """Return the 8 bit frame: light, gamma, noise, sharpening and JPEG."""
     high, wide = scene.shape
     angle = np.deg2rad(camera.light_angle)
-    ramp = (
-        np.linspace(-0.5, 0.5, wide, dtype=np.float32)[None, :] * np.float32(np.cos(angle))
-        + np.linspace(-0.5, 0.5, high, dtype=np.float32)[:, None] * np.float32(np.sin(angle))
-    )
+    ramp = np.linspace(-0.5, 0.5, wide, dtype=np.float32)[None, :] * np.float32(
+        np.cos(angle)
+    ) + np.linspace(-0.5, 0.5, high, dtype=np.float32)[:, None] * np.float32(np.sin(angle))
     light = np.clip(1 - np.float32(camera.light_fall) * (ramp + np.float32(0.5)), 0.02, 1)
     shade = np.clip(scene * light * np.float32(camera.exposure), 0, 1)
     picture = cv2.pow(shade, 1 / 2.2) * 255
@@ -228,7 +247,7 @@ def _developed(scene: Grey, camera: Camera, rng: np.random.Generator) -> Frame:
     if camera.sharpen:
         soft = cv2.GaussianBlur(picture, (0, 0), 1.0)
         picture = picture + np.float32(camera.sharpen) * (picture - soft)
-    frame = np.clip(picture, 0, 255).astype(np.uint8)
+    frame: Frame = np.clip(picture, 0, 255).astype(np.uint8)
     if camera.jpeg >= 100:
         return frame
     done, packed = cv2.imencode(".jpg", frame, [cv2.IMWRITE_JPEG_QUALITY, camera.jpeg])
@@ -236,9 +255,7 @@ def _developed(scene: Grey, camera: Camera, rng: np.random.Generator) -> Frame:
     return np.asarray(cv2.imdecode(packed, cv2.IMREAD_GRAYSCALE), dtype=np.uint8)
 
 
-def shoot(
-    labels: list[tuple[Face, View]], camera: Camera, rng: np.random.Generator
-) -> Shot:
+def shoot(labels: list[tuple[Face, View]], camera: Camera, rng: np.random.Generator) -> Shot:
     """Return one grey frame of the labels on clutter, with where each stands."""
     scene = clutter(int(rng.integers(0, 24)), camera.size).copy()
     if rng.integers(0, 2):

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import Any
 
 import cv2
 import numpy as np
@@ -30,7 +31,7 @@ def bar_widths(number: str) -> tuple[int, ...]:
     """Return bar, space, bar ... widths of the number in modules, as reportlab encodes it."""
     from reportlab.graphics.barcode.code128 import Code128
 
-    code = Code128(number, quiet=0)
+    code: Any = Code128(number, quiet=0)
     code.validate()
     code.encode()
     code.decompose()
@@ -60,7 +61,9 @@ def qr_face(number: str, module: float = 1.0) -> Grey:
     """Return the QR with 4 modules quiet, each module `module` X wide."""
     dark = np.pad(qr_modules(number), QUIET_QR)
     size = round(dark.shape[0] * module * DOTS)
-    return cv2.resize(1 - dark.astype(np.float32), (size, size), interpolation=cv2.INTER_NEAREST)
+    light = 1 - dark.astype(np.float32)
+    square = cv2.resize(light, (size, size), interpolation=cv2.INTER_NEAREST)
+    return np.asarray(square, np.float32)
 
 
 def _write(face: Grey, text: str, left: int, base: int, height: int) -> None:

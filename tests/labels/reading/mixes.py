@@ -1,6 +1,7 @@
 """Random views for the benchmarks: everything at once, in levels fixed beforehand."""
 
 import numpy as np
+
 from tests.labels.reading.camera_simulator import FOCAL, HEIGHT, WIDTH, Camera, View
 
 
@@ -9,7 +10,9 @@ def _sometimes(rng: np.random.Generator, share: float, low: float, high: float) 
     return float(rng.uniform(low, high)) if rng.random() < share else 0.0
 
 
-def hard_view(rng: np.random.Generator, half_width: float, sizes: tuple[float, float] = (1.2, 3.0)) -> View:
+def hard_view(
+    rng: np.random.Generator, half_width: float, sizes: tuple[float, float] = (1.2, 3.0)
+) -> View:
     """Return a label held badly, printed badly or damaged; `half_width` in X keeps it in view."""
     size = float(rng.uniform(*sizes))
     reach = min(half_width * size, HEIGHT / 2 - 10)
