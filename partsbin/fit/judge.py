@@ -56,7 +56,7 @@ def judge(pieces: Sequence[Kind], ends: Sequence[str] = (), about: int | None = 
     spoken: set[int] = set()
     words = tuple(piece.word for piece in pieces)
     for rule, at in _meetings(words):
-        if (about is not None and about not in at) or (ends and _apart(at, words, ends)):
+        if (about is not None and about not in at) or (ends and apart(at, words, ends)):
             continue
         args = tuple(None if i is None else pieces[i] for i in at)
         finding = evaluate(rule, args)
@@ -163,7 +163,7 @@ def _keep_worse(worst: dict[str, Judged], judged: Judged) -> None:
         worst[judged.rule.name] = judged
 
 
-def _apart(at: tuple[int | None, ...], words: Sequence[str], ends: Sequence[str]) -> bool:
+def apart(at: tuple[int | None, ...], words: Sequence[str], ends: Sequence[str]) -> bool:
     """Return whether pieces are at different ends; a frame has the rear wheel, a fork the front."""
     placed = [i for i in at if i is not None]
     found = {ends[i] for i in placed if ends[i]}

@@ -8,7 +8,7 @@ from partsbin.fit.verdict import About
 from partsbin.kinds.drivetrain import SprocketCluster
 from partsbin.kinds.kind import Kind
 from partsbin.standards.length import Length
-from partsbin.standards.sprocket_spacing import SPACINGS, Spacing, spacing
+from partsbin.standards.sprocket_spacing import SPACINGS, spacing
 
 SPACING_OF_SPLINE = {
     "italian-deep-spline": "italian",
@@ -50,25 +50,18 @@ def kind_of(cluster: SprocketCluster) -> str:
     return cluster.spacing
 
 
-def row_of(cluster: SprocketCluster) -> Spacing | None:
-    """Return the row of the table for these sprockets.
-
-    None where no such sprockets exist, which only happens while an unknown is tried. Sprockets
-    that are recorded so and have no row need their pitch measured.
-    """
-    speeds = speeds_of(cluster)
-    if speeds not in LISTED_SPEEDS:
-        _ = cluster.pitch_mm  # asks for it
-        return None
-    row = spacing(speeds, kind_of(cluster))
-    if row is None and cluster.spec.get("spacing") is not None:
-        _ = cluster.pitch_mm  # asks for it
-    return row
-
-
 def pitch_of(cluster: SprocketCluster) -> Length | None:
-    """Return the pitch, measured or by the table; None as `row_of` does."""
+    """Return the pitch, measured or by the table.
+
+    Sprockets that are recorded so and have no row need their pitch measured. None where no such
+    sprockets exist, which only happens while an unknown is tried.
+    """
     if cluster.known("pitch_mm"):
         return cluster.pitch_mm
-    row = row_of(cluster)
+    speeds = speeds_of(cluster)
+    if speeds not in LISTED_SPEEDS:
+        return cluster.pitch_mm  # asks for it
+    row = spacing(speeds, kind_of(cluster))
+    if row is None and cluster.spec.get("spacing") is not None:
+        return cluster.pitch_mm  # asks for it
     return row.pitch if row else None
