@@ -20,7 +20,7 @@ class Label:
 
     `title` is the kind of a part, the name of a bin or of a bike. `lines` are what is asked for
     first, most wanted first; what finds no room is left out with an ellipsis. `caution` draws the
-    mark of a part that needs inspection.
+    mark of a part that needs inspection, on parts, lots and bikes; a bin has none.
     """
 
     number: LabelNumber

@@ -173,6 +173,8 @@ def document(stock: LabelStock, printer: Printer, path: Path) -> Iterator["Canva
             str(unfinished), pagesize=(size[0], size[1]), pageCompression=1, invariant=1
         )
         canvas.setTitle(f"Labels on {stock.name}")
+        # Viewers that heed it offer to print at 100 %; "fit to page" would undo whole dots.
+        canvas.setViewerPreference("PrintScaling", "None")
         try:
             yield canvas
             canvas.save()
@@ -182,8 +184,16 @@ def document(stock: LabelStock, printer: Printer, path: Path) -> Iterator["Canva
 
 @contextmanager
 def _replacing(path: Path) -> Iterator[Path]:
-    """Yield a file beside `path` that takes its place if all went well, and goes if not."""
-    handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
+    """Yield a file beside `path` that takes its place if all went well, and goes if not.
+
+    Raises PrintError where no file can be made.
+    """
+    try:
+        handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
+    except OSError as refused:
+        raise PrintError(
+            f"{path} cannot be written ({refused.strerror}): name a file in a folder of yours."
+        ) from None
     os.close(handle)
     unfinished = Path(name)
     try:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import func, insert, select
 
-from labels.number import Thing
+from labels.number import LabelNumber, Thing
 from partsbin.errors import UsageError
 from partsbin.kinds.forms.form import nearest
 from partsbin.kinds.slots import slot_named
@@ -41,6 +41,8 @@ class NewBike:
     serial_number: str = ""
     serial_checked: bool = False
     note: str = ""
+    number: LabelNumber | None = None
+    """The number that its tag carries already; the next one without."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +71,7 @@ def add_bike(session: Session, new: NewBike) -> Bike:
     if new.price < 0:
         raise UsageError(f"the price of {name} cannot be less than nothing")
     bike = Bike(
-        number=take_number(session, Thing.BIKE),
+        number=new.number or take_number(session, Thing.BIKE),
         name=name,
         style=new.style,
         state=new.state,
@@ -174,10 +176,12 @@ def costs_of(session: Session, bike: BikeId) -> Costs:
     held = select(func.coalesce(func.sum(Holding.cost), 0)).join(
         Place, Place.id == Holding.place_id
     )
+    # A price that was split went through clearing and came back onto parts of the same bike.
+    cleared = off[PlaceType.CLEARING] - on[PlaceType.CLEARING]
     return Costs(
-        came_with=Money(on[PlaceType.SUPPLIER] + on[PlaceType.CLEARING] - off[PlaceType.SUPPLIER]),
+        came_with=Money(on[PlaceType.SUPPLIER] - off[PlaceType.SUPPLIER]),
         from_stock=Money(sum(on[place] for place in elsewhere)),
-        taken_off=Money(sum(off[place] for place in elsewhere) + off[PlaceType.CLEARING]),
+        taken_off=Money(sum(off[place] for place in elsewhere) + cleared),
         scrapped=Money(off[PlaceType.SCRAPPED] - on[PlaceType.SCRAPPED]),
         sold=Money(off[PlaceType.SOLD] - on[PlaceType.SOLD]),
         on_bike=Money(int(session.scalar(held.where(Place.bike_id == bike)) or 0)),

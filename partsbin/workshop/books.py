@@ -15,6 +15,8 @@ from partsbin.workshop.mounting import needs
 if TYPE_CHECKING:
     from sqlalchemy.orm import Session
 
+    from partsbin.stock.models import Bike
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Books:
@@ -39,7 +41,7 @@ class Books:
     sale: Money | None
     """What it was sold for, None while it is not."""
     needs: tuple[tuple[str, str], ...]
-    """The slots that still want a part, and why."""
+    """The slots that still want a part, and why; none of a bike that is gone."""
 
     @property
     def cost(self) -> Money:
@@ -78,5 +80,11 @@ def books(session: Session, bike_name: str) -> Books:
         fees=sums[EntryType.FEE],
         transport=sums[EntryType.TRANSPORT],
         sale=sums[EntryType.SALE] if sold else None,
-        needs=tuple((slot.name, why) for slot, why in needs(mounted(session, id_))),
+        needs=_needs(session, bike),
     )
+
+
+def _needs(session: Session, bike: Bike) -> tuple[tuple[str, str], ...]:
+    if bike.state not in (BikeState.BOUGHT, BikeState.IN_WORK):
+        return ()
+    return tuple((slot.name, why) for slot, why in needs(mounted(session, BikeId(bike.id))))

@@ -126,6 +126,24 @@ def test_no_labels(tmp_path: Path) -> None:
     assert list(tmp_path.iterdir()) == []
 
 
+def test_a_folder_that_is_not_there(tmp_path: Path) -> None:
+    """A file that cannot be made is said in a sentence."""
+    path = tmp_path / "none" / "labels.pdf"
+    with pytest.raises(PrintError) as refusal:
+        write_pdf(part_labels(1), SHEET, PRINTER, path)
+
+    assert str(refusal.value) == (
+        f"{path} cannot be written (No such file or directory): name a file in a folder of yours."
+    )
+
+
+def test_viewers_are_told_to_print_at_full_size(tmp_path: Path) -> None:
+    """The file asks for no scaling (ISO 32000-1, table 150: PrintScaling None)."""
+    write_pdf(part_labels(1), SHEET, PRINTER, tmp_path / "labels.pdf")
+
+    assert b"/PrintScaling /None" in (tmp_path / "labels.pdf").read_bytes()
+
+
 def test_what_does_not_fit_leaves_the_old_file(tmp_path: Path) -> None:
     """The last label does not fit: the file of the last job stays as it was, and no other comes."""
     path = tmp_path / "labels.pdf"

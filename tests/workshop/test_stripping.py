@@ -21,7 +21,9 @@ def test_price_goes_with_the_parts(shop: Shop) -> None:
     frame = next(part for part in stripped["parts"] if part["from"] == "Bracken, frame")
     assert (frame["to"], frame["cost"]) == ("scrapped", "0.00")
     assert stripped["written_off"] == "0.00"
-    assert shop.asked("books", "Bracken")["state"] == "stripped"
+    account = shop.asked("books", "Bracken")
+    assert (account["state"], account["taken_off"], account["cost"]) == ("stripped", "-25.00", "0.00")
+    assert account["needs"] == []
     assert "everything adds up" in shop.told("db", "check")
 
 
