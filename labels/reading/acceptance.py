@@ -19,9 +19,9 @@ def number_in(text: str) -> LabelNumber | None:
 
     A symbol holds digits and nothing else: spaces and dashes, which people may type, are refused.
 
-    >>> number_in("20012303")
-    '20012303'
-    >>> number_in("2001 2303") is None, number_in("20012304") is None
+    >>> number_in("20012362")
+    '20012362'
+    >>> number_in("2001 2362") is None, number_in("20012363") is None
     (True, True)
     """
     if not (text.isascii() and text.isdigit()):
@@ -58,7 +58,7 @@ Decision = Act | Ask | Unknown
 
 @dataclass(slots=True)
 class _Sight:
-    """One number in view: the frames it was first and last seen in, and what is settled about it."""
+    """One number in view: its first and last frame, and what is settled about it."""
 
     exists: bool
     first: int
@@ -77,7 +77,7 @@ class Acceptance:
     reported unknown, is quiet until it has left the view. While another number was seen in the last
     `settle` frames nothing is acted on; if both are agreed, the user is asked.
 
-    `exists` says whether anything has the number; it is asked once each time it comes into view.
+    `exists` says whether anything has the number; it is asked once each time in view.
     """
 
     exists: Callable[[LabelNumber], bool]

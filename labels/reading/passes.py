@@ -14,10 +14,10 @@ from labels.reading.acceptance import number_in
 from labels.reading.geometry import moved
 from labels.reading.look import Look, RawLook
 from labels.reading.patches import cut
-from labels.reading.strips import INSET, levelled, scan_lines, thresholded
+from labels.reading.strips import INSET, levelled, may_be_bars, scan_lines, softened, thresholded
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Callable, Iterable, Iterator
 
     import numpy as np
     from numpy.typing import NDArray
@@ -30,6 +30,7 @@ if TYPE_CHECKING:
 BARS_WIDTH = 768
 #: Rows of the picture that scan lines are averaged from, at most.
 MOST_ROWS = 96
+MOST_DRAWN_ROWS = 256
 #: Pixels a square is wide at most once cut, and how much it is enlarged at most.
 SQUARE_WIDTH = 600
 SQUARE_SCALE = 3.0
@@ -49,6 +50,11 @@ def whole_twice(grey: NDArray[np.uint8], factor: float = 1.0) -> Iterator[Look]:
     return _checked(zxing.read(np.asarray(twice, np.uint8)), "whole twice", back)
 
 
+def whole_once(grey: NDArray[np.uint8]) -> Iterator[Look]:
+    """Read the picture at its own size with zxing: enough for pictures too large to enlarge."""
+    return _checked(zxing.read(grey), "whole once")
+
+
 def whole_threshold(
     grey: NDArray[np.uint8], zbar: ZbarWorker, factor: float = 1.0
 ) -> Iterator[Look]:
@@ -61,13 +67,26 @@ def whole_threshold(
 
 def bars_lines(grey: NDArray[np.uint8], patch: Patch, zbar: ZbarWorker) -> Iterator[Look]:
     """Read a patch of bars as a few averaged scan lines with both decoders."""
+    return _lines_read(grey, patch, zbar, lambda lines: lines, "bars lines")
+
+
+def _lines_read(
+    grey: NDArray[np.uint8],
+    patch: Patch,
+    zbar: ZbarWorker,
+    prepared: Callable[[NDArray[np.float32]], NDArray[np.float32]],
+    name: str,
+) -> Iterator[Look]:
     rows = round(min(max(patch.height, 24), MOST_ROWS))
     upright, back = cut(grey, patch, (BARS_WIDTH, rows))
-    lines = scan_lines(upright)
-    found = zxing.read(levelled(lines), thorough=False) + zbar.read(thresholded(lines))
+    lines = prepared(scan_lines(upright))
+    binary = thresholded(lines)
+    if not may_be_bars(binary):
+        return iter(())
+    found = zxing.read(levelled(lines), thorough=False) + zbar.read(binary)
     # A look at lines knows where the bars begin and end; how high they are, the patch knows.
     full = [replace(raw, corners=_full_height(raw.corners, rows)) for raw in found]
-    return _checked(full, "bars lines", back)
+    return _checked(full, name, back)
 
 
 def _full_height(corners: Corners, rows: int) -> Corners:
@@ -81,12 +100,17 @@ def bars_rows(grey: NDArray[np.uint8], patch: Patch, zbar: ZbarWorker) -> Iterat
     import cv2
     import numpy as np
 
-    rows = round(min(patch.height * BARS_WIDTH / patch.length, BARS_WIDTH))
+    rows = round(min(max(patch.height, 24) * BARS_WIDTH / patch.length, MOST_DRAWN_ROWS))
     upright, back = cut(grey, patch, (BARS_WIDTH, rows))
     soft = cv2.blur(upright, (1, max(upright.shape[0] // 8, 1)))
     yield from _checked(zxing.read(upright, thorough=False), "bars rows", back)
     yield from _checked(zbar.read(_threshold(np.asarray(soft, np.uint8), 63, 3)), "bars rows", back)
     yield from _checked(zbar.read(_threshold(upright, 63, 5)), "bars rows", back)
+
+
+def bars_softly(grey: NDArray[np.uint8], patch: Patch, zbar: ZbarWorker) -> Iterator[Look]:
+    """Read a patch of bars as averaged lines blurred along: streaks of a worn print head close."""
+    return _lines_read(grey, patch, zbar, softened, "bars softly")
 
 
 def square(grey: NDArray[np.uint8], patch: Patch) -> Iterator[Look]:

@@ -24,11 +24,17 @@ STILL_PLACES = 80
 #: Places that nothing was read in are tried again in the slow ways, the strongest of them.
 STUBBORN_PLACES = 12
 #: Pixels of a picture that is worth enlarging as a whole.
-LARGEST_DOUBLED = 2_100_000
+LARGEST_DOUBLED = 4_200_000
 #: Places looked at in each live frame: the strongest, and of the next ones a few in turn.
-LIVE_PLACES, LIVE_STRONGEST, LIVE_IN_TURN = 8, 3, 1
+LIVE_PLACES = 10
+LIVE_BARS, LIVE_SQUARES, LIVE_IN_TURN = 5, 3, 1
+#: Places looked at in the half-size copy of a live frame.
+COARSE_PLACES = 3
 #: What a live frame gets besides its places, in turn.
-TURNS = ("twice", "rows", "coarse", "again", "twice", "threshold")
+TURNS = ("twice", "coarse", "again", "twice", "rows", "threshold")
+
+#: Turns that take long and look for a QR everywhere, so that the squares can wait.
+WHOLE_TURNS = ("twice", "threshold")
 
 
 class Reader:
@@ -57,8 +63,8 @@ class Reader:
 
     def still(self, grey: NDArray[np.uint8]) -> list[Reading]:
         """Return every label found in a picture by all passes."""
-        looks: list[Look] = []
         sizes = levels(grey)
+        looks: list[Look] = list(passes.whole_once(grey)) if grey.size > LARGEST_DOUBLED else []
         whole = next(size for size in sizes if size.size <= LARGEST_DOUBLED or size is sizes[-1])
         factor = grey.shape[0] / whole.shape[0]
         looks += passes.whole_twice(whole, factor)
@@ -75,6 +81,7 @@ class Reader:
             squares += places.squares
         for patch in _strongest(bars, looks):
             looks += passes.bars_rows(grey, patch, self._zbar)
+            looks += passes.bars_softly(grey, patch, self._zbar)
         for patch in _strongest(squares, looks):
             looks += passes.square_again(grey, patch, self._zbar)
         return merged(looks)
@@ -83,21 +90,23 @@ class Reader:
         """Return the labels that this frame's share of the passes finds."""
         places = search(grey, LIVE_PLACES)
         looks: list[Look] = []
-        for patch in self._share(places.squares):
-            looks += passes.square(grey, patch)
-        for patch in self._share(places.bars):
+        turn = TURNS[self._frames % len(TURNS)]
+        for patch in self._share(places.bars, LIVE_BARS):
             looks += passes.bars_lines(grey, patch, self._zbar)
-        looks += self._turn(TURNS[self._frames % len(TURNS)], grey, places)
+        if turn not in WHOLE_TURNS:
+            for patch in self._share(places.squares, LIVE_SQUARES):
+                looks += passes.square(grey, patch)
+        looks += self._turn(turn, grey, places)
         self._frames += 1
         return merged(looks)
 
-    def _share(self, patches: list[Patch]) -> list[Patch]:
+    def _share(self, patches: list[Patch], strongest: int) -> list[Patch]:
         """Return the strongest patches and, of the rest, those whose turn it is."""
-        rest = patches[LIVE_STRONGEST:]
+        rest = patches[strongest:]
         if len(rest) <= LIVE_IN_TURN:
             return patches
         first = self._frames * LIVE_IN_TURN % len(rest)
-        return patches[:LIVE_STRONGEST] + rest[first : first + LIVE_IN_TURN]
+        return patches[:strongest] + rest[first : first + LIVE_IN_TURN]
 
     def _turn(self, turn: str, grey: NDArray[np.uint8], places: Places) -> Iterator[Look]:
         """Yield what the pass of this turn finds."""
@@ -108,11 +117,12 @@ class Reader:
         elif turn == "rows":
             for patch in places.bars[:1]:
                 yield from passes.bars_rows(grey, patch, self._zbar)
+                yield from passes.bars_softly(grey, patch, self._zbar)
         elif turn == "again":
             for patch in places.squares[:1]:
                 yield from passes.square_again(grey, patch, self._zbar)
         else:
-            coarse = search(halved(grey), LIVE_STRONGEST, 2)
+            coarse = search(halved(grey), COARSE_PLACES, 2)
             for patch in coarse.squares:
                 yield from passes.square(grey, patch)
             for patch in coarse.bars:
@@ -132,8 +142,8 @@ def _strongest(patches: Sequence[Patch], looks: Sequence[Look]) -> list[Patch]:
 def read_picture(picture: str | PathLike[str] | NDArray[np.uint8]) -> list[Reading]:
     """Return every label in a picture file or array (grey, or blue-green-red as OpenCV has it).
 
-    Raises `PictureError` for a file that cannot be opened as a picture, `DecoderMissingError` without
-    zbar. For many pictures keep one `Reader` and call its `still`.
+    Raises `PictureError` for a file that cannot be opened as a picture, `DecoderMissingError`
+    without zbar. For many pictures keep one `Reader` and call its `still`.
     """
     from labels.reading.pictures import grey_of
 

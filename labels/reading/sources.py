@@ -84,20 +84,22 @@ def video(path: str | PathLike[str]) -> Iterator[Iterator[Frame]]:
 
 def _video_frames(capture: object, name: str) -> Iterator[Frame]:
     import cv2
+    import numpy as np
 
     assert isinstance(capture, cv2.VideoCapture)
     count = 0
     while (got := capture.read())[0]:
         count += 1
-        yield Frame(grey_of(got[1]), f"{name} frame {count}", live=True)  # type: ignore[arg-type]  # OpenCV types any dtype; a decoded frame is 8 bit
+        grey = grey_of(np.asarray(got[1], np.uint8))
+        yield Frame(grey, f"{name} frame {count}", live=True)
 
 
 @contextmanager
 def camera(index: int = 0) -> Iterator[Iterator[Frame]]:
     """Give the newest frame of the camera again and again, until the block is left.
 
-    Raises `CameraMissingError` or `CameraBusyError` on opening, `CameraUnpluggedError` or `CameraFrozenError` from the
-    iterator, within two seconds of the fault.
+    Raises `CameraMissingError` or `CameraBusyError` on opening, and `CameraUnpluggedError` or
+    `CameraFrozenError` from the iterator, within two seconds of the fault.
     """
     with Camera(index) as opened:
         yield (Frame(grey_of(picture), f"camera {index}", live=True) for picture in opened)
@@ -109,8 +111,8 @@ def keys(stream: TextIO) -> Iterator[str]:
     Empty lines are left out. What a line means is for `labels.number.validate` to say.
 
     >>> import io
-    >>> list(keys(io.StringIO("20012303\r\n\n 2001 2303 \n")))
-    ['20012303', '2001 2303']
+    >>> list(keys(io.StringIO("20012362\r\n\n 2001 2362 \n")))
+    ['20012362', '2001 2362']
     """
     for line in iter(stream.readline, ""):
         # Some scanners send a tab, a return or an end-of-text mark where others send a newline.

@@ -19,10 +19,14 @@ INSET = 0.1
 DRAWN = 2
 #: Widths in pixels of the neighbourhoods that light and dark are judged in, some ten modules.
 LEVEL_WIDTH, THRESHOLD_WIDTH = 41, 101
+#: Blur in pixels that closes a white streak of a dead dot, some third of a module wide.
+SOFT = 2.2
 #: Less difference than this between light and dark is no print.
 LEAST_CONTRAST = 12
 #: Grey levels below the local mean that make a pixel dark.
 DARKER = 3
+#: Bars and spaces of 8 digits are 43 with 44 edges; some may be covered or blurred away.
+LEAST_EDGES = 36
 
 
 def scan_lines(upright: NDArray[np.uint8], count: int = 9) -> NDArray[np.float32]:
@@ -33,6 +37,14 @@ def scan_lines(upright: NDArray[np.uint8], count: int = 9) -> NDArray[np.float32
     edges = np.linspace(INSET * high, (1 - INSET) * high, count + 1).astype(int)
     strips = [upright[a:b] for a, b in pairwise(edges) if b > a]
     return np.array([strip.mean(0) for strip in strips or [upright]], dtype=np.float32)
+
+
+def softened(lines: NDArray[np.float32]) -> NDArray[np.float32]:
+    """Return the lines blurred along, so that thin streaks through the bars close."""
+    import cv2
+    import numpy as np
+
+    return np.asarray(cv2.GaussianBlur(lines, (0, 0), sigmaX=SOFT, sigmaY=0.1), np.float32)
 
 
 def levelled(lines: NDArray[np.float32]) -> NDArray[np.uint8]:
@@ -54,3 +66,11 @@ def thresholded(lines: NDArray[np.float32]) -> NDArray[np.uint8]:
 
     mean = cv2.blur(lines, (THRESHOLD_WIDTH, 1))
     return np.repeat(np.where(lines > mean - DARKER, 255, 0).astype(np.uint8), DRAWN, axis=0)
+
+
+def may_be_bars(black_and_white: NDArray[np.uint8]) -> bool:
+    """Return whether any thresholded line has nearly as many edges as the shortest symbol."""
+    import numpy as np
+
+    edges = np.count_nonzero(black_and_white[:, 1:] != black_and_white[:, :-1], axis=1)
+    return bool(edges.max() >= LEAST_EDGES)

@@ -35,8 +35,8 @@ SCANS, HEIGHT_SCANNED = 10, 0.7
 #: Pixels that a patch of bars is wide once cut: at least 8 a module.
 WIDTH = 1600
 PLACES = 20
-#: Blur of the measuring spot in X (an aperture of 0.8 X is usual; the picture has its own blur).
-SPOT = 0.4
+#: Width of the measuring spot in X (0.8 is usual; the picture's own blur is the rest).
+SPOT = 0.6
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,8 +102,8 @@ def _scanned(
     upright, _ = cut(grey, patch, (WIDTH, rows))
     widths = tuple(len(list(run)) for _, run in groupby(modules(number)))
     # The box is about 1.7 times as wide as the bars (their borders, and what the search adds).
-    spot = SPOT * WIDTH / 1.7 / sum(widths)
-    light = cv2.GaussianBlur(_light(upright), (0, 0), sigmaX=spot / 2, sigmaY=0.1)
+    spot = max(round(SPOT * WIDTH / 1.7 / sum(widths)), 1)
+    light = cv2.blur(_light(upright), (spot, 1))
     edges = np.linspace((1 - HEIGHT_SCANNED) / 2, (1 + HEIGHT_SCANNED) / 2, SCANS + 1) * rows
     scans = []
     for top, bottom in zip(edges[:-1].astype(int), edges[1:].astype(int), strict=True):

@@ -54,7 +54,7 @@ class ZbarWorker:
             self._process = self._reaper = None
 
     def read(self, grey: NDArray[np.uint8]) -> list[RawLook]:
-        """Return everything zbar sees in a grey 8 bit picture; `DecoderMissingError` without zbar."""
+        """Return what zbar sees in a grey picture; raises `DecoderMissingError` without zbar."""
         if grey.size == 0:
             return []
         with self._lock:

@@ -1,10 +1,10 @@
 """A photograph of an open drawer: many labels in all directions, none over another."""
 
 import numpy as np
-from tests.labels.reading.camera_simulator import Camera, Shot, View, shoot
-from tests.labels.reading.label_faces import draw
 
 from labels.number import Thing, make
+from tests.labels.reading.camera_simulator import Camera, Shot, View, shoot
+from tests.labels.reading.label_faces import draw
 
 
 def drawer(count: int, size: tuple[int, int], rng: np.random.Generator) -> Shot:

@@ -1,8 +1,10 @@
 """Random views for the benchmarks: everything at once, in levels fixed beforehand."""
 
+from dataclasses import replace
+
 import numpy as np
 
-from tests.labels.reading.camera_simulator import FOCAL, HEIGHT, WIDTH, Camera, View
+from tests.labels.reading.camera_simulator import HEIGHT, WIDTH, Camera, View
 
 
 def _sometimes(rng: np.random.Generator, share: float, low: float, high: float) -> float:
@@ -51,8 +53,6 @@ def hard_camera(rng: np.random.Generator) -> Camera:
 
 def next_view(view: View, rng: np.random.Generator) -> View:
     """Return the same label a frame later in an unsteady hand; the damage stays its own."""
-    from dataclasses import replace
-
     x, y = view.centre
     return replace(
         view,
@@ -65,6 +65,3 @@ def next_view(view: View, rng: np.random.Generator) -> View:
         motion=_sometimes(rng, 0.4, 0.5, 3.0) if view.motion else 0.0,
         motion_angle=float(rng.uniform(0, 180)),
     )
-
-
-__all__ = ["FOCAL", "hard_camera", "hard_view", "next_view"]

@@ -23,7 +23,10 @@ def corner() -> Image.Image:
 def black_corner(grey: np.ndarray) -> tuple[str, str]:
     """Return where the black corner is."""
     y, x = (axis.mean() for axis in np.nonzero(grey < 128))
-    return ("top" if y < grey.shape[0] / 2 else "bottom", "left" if x < grey.shape[1] / 2 else "right")
+    return (
+        "top" if y < grey.shape[0] / 2 else "bottom",
+        "left" if x < grey.shape[1] / 2 else "right",
+    )
 
 
 @pytest.mark.parametrize(

@@ -9,13 +9,13 @@ from pathlib import Path
 import numpy as np
 import pytest
 from numpy.typing import NDArray
-from tests.labels.reading.label_faces import draw
 
 from labels.number import Thing, make
 from labels.reading import zbar
 from labels.reading.errors import DecoderMissingError
 from labels.reading.look import Symbol
 from labels.reading.zbar import ZbarWorker
+from tests.labels.reading.label_faces import draw
 
 NUMBER = make(Thing.PART, 4711)
 
@@ -34,7 +34,7 @@ def pid_of(worker: ZbarWorker) -> int:
 
 
 def test_both_symbols_are_read(label: NDArray[np.uint8]) -> None:
-    """zbar reads bars and QR, each with four corners inside the picture."""
+    """Zbar reads bars and QR, each with four corners inside the picture."""
     with ZbarWorker() as worker:
         looks = worker.read(label)
 
@@ -134,7 +134,7 @@ def test_odd_pictures_are_empty(shape: tuple[int, int]) -> None:
 def test_a_fault_that_pyzbar_raises_is_an_empty_answer(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, label: NDArray[np.uint8]
 ) -> None:
-    """pyzbar raises ValueError on some QR pictures; the worker survives it."""
+    """Pyzbar raises ValueError on some QR pictures; the worker survives it."""
     program = tmp_path / "worker.py"
     program.write_text(
         "import runpy\n"

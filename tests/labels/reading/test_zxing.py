@@ -5,11 +5,11 @@ import pytest
 import segno
 import zxingcpp
 from numpy.typing import NDArray
-from tests.labels.reading.label_faces import draw
 
 from labels.number import Thing, make
 from labels.reading import zxing
 from labels.reading.look import Symbol
+from tests.labels.reading.label_faces import draw
 
 NUMBER = make(Thing.BIN, 12)
 
@@ -31,7 +31,7 @@ def test_both_symbols_are_read() -> None:
 
 
 def test_a_micro_qr_is_no_label() -> None:
-    """zxing returns Micro QR phantoms to who asks for QR; the reader lets none through."""
+    """Zxing returns Micro QR phantoms to who asks for QR; the reader lets none through."""
     micro = picture(segno.make("20012", micro=True).matrix)
     anything = zxingcpp.read_barcodes(micro)
 
