@@ -42,9 +42,7 @@ def chainring_on_crank(ring: Chainring, chainset: Chainset) -> Finding | None:
 
 def _is_inner(circle: Length, crank: Length, chainset: Chainset) -> bool:
     """Return whether a ring's circle is the inner one of a crank that carries three rings."""
-    if INNER_OF.get(crank) != circle or not chainset.known("rings"):
-        return False
-    return len(chainset.rings) == TRIPLE
+    return INNER_OF.get(crank) == circle and len(chainset.rings) == TRIPLE
 
 
 def _have_other_arms(ring: Chainring, chainset: Chainset, circle: Length) -> bool:
@@ -69,6 +67,13 @@ def smallest_ring_on_circle(ring: Chainring, chainset: Chainset) -> Finding | No
     holder = ring if ring.known("bcd_mm") else chainset
     if not (ring.known("teeth") and holder.known("bcd_mm")):
         return None
+    if chainset.known("bcd_mm"):
+        crank, triple = chainset.bcd_mm, chainset.known("rings") and len(chainset.rings) == TRIPLE
+        # On another circle the ring does not go at all; of a triple it may be the inner one.
+        if holder is chainset and triple and crank in INNER_OF:
+            return None
+        if holder.bcd_mm not in {crank, INNER_OF.get(crank) if triple else crank}:
+            return None
     arms = next((piece.arms for piece in (ring, chainset) if piece.known("arms")), None)
     row = smallest_ring(holder.bcd_mm, arms)
     if row is None:

@@ -79,7 +79,7 @@ def chain_on_sprockets(chain: Chain, cluster: SprocketCluster) -> Finding | None
         (cluster, "pitch_mm"),
         (cluster, "cog_thickness_mm"),
     )
-    if chain.known("inner_mm") and chain.inner_mm >= WIDE_TRACK:
+    if _is_wide(chain):
         return clash("the chain is for a single sprocket and far too wide", *values, source=SINGLES)
     figures = _figures(cluster)
     if figures is None:
@@ -227,7 +227,9 @@ def _is_wide(chain: Chain) -> bool:
     """Return whether a chain is known to be one for single sprockets."""
     if chain.known("inner_mm"):
         return chain.inner_mm >= WIDE_TRACK
-    return chain.known("speeds") and chain.speeds < 5
+    if chain.known("speeds"):
+        return chain.speeds < 5
+    return chain.known("outer_mm") and inner_for(chain.outer_mm) >= WIDE_TRACK
 
 
 def _single_ring(chain: Chain, rings: Chainset | Chainring) -> Finding:
@@ -260,7 +262,8 @@ def chain_wear_limit(chain: Chain, driven: SprocketCluster | Sprocket) -> Findin
     if isinstance(driven, Sprocket):
         speeds = 1
     else:
-        speeds = speeds_of(driven) if driven.known("speeds") else chain.speeds
+        told = chain.known("speeds") or not driven.known("speeds")
+        speeds = chain.speeds if told else speeds_of(driven)
     limit = chain_wear.limit(speeds)
     have = Amount("elongation", chain.wear_percent, "%")
     need = Amount("limit", limit, "%")

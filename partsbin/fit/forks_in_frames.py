@@ -11,6 +11,7 @@ from partsbin.kinds.frame import Fork, Frame, Headset
 from partsbin.standards.crown_races import STEERER_OF_SEAT
 from partsbin.standards.fork_lengths import LONGER, SAG_SOURCE, SAME, SHORTER, length_off
 from partsbin.standards.headset_codes import (
+    BEHIND_SLASH,
     FINDER,
     FRENCH,
     INCH,
@@ -76,11 +77,11 @@ def _lower_end(fork: Fork) -> tuple[Length | None, About]:
     """Return the steerer's lower end and what tells it, None if it may be tapered or straight."""
     if fork.known("steerer_lower_mm"):
         return fork.steerer_lower_mm, (fork, "steerer_lower_mm")
-    if fork.known("crown_race_mm"):
-        return STEERER_OF_SEAT.get(fork.crown_race_mm), (fork, "crown_race_mm")
     threaded = fork.known("steerer") and fork.steerer == "threaded"
     if fork.known("steerer_mm") and (threaded or fork.steerer_mm not in TAPERED):
         return fork.steerer_mm, (fork, "steerer_mm")
+    if fork.known("crown_race_mm"):
+        return STEERER_OF_SEAT.get(fork.crown_race_mm), (fork, "crown_race_mm")
     return None, (fork, "steerer_mm")
 
 
@@ -107,7 +108,7 @@ def _through(steerer: Length, end: str, half: str, *about: About) -> Finding:
             source=EXTERNAL,
         )
     largest = max(tube.steerers)
-    if steerer > largest or steerer == FRENCH:
+    if steerer > largest or steerer not in BEHIND_SLASH:
         return clash(
             "no bearing has room between steerer and head tube"
             if steerer > largest
@@ -159,7 +160,9 @@ def fork_length(fork: Fork, frame: Frame) -> Finding | None:
     if not (fork.known("axle_to_crown_mm") and frame.known("fork_axle_to_crown_mm")):
         return None
     about = ((fork, "axle_to_crown_mm"), (frame, "fork_axle_to_crown_mm"))
-    travel = fork.travel_mm if fork.known("travel_mm") else None
+    longer = fork.axle_to_crown_mm - frame.fork_axle_to_crown_mm > SAME
+    # Sag shortens a fork, so that it matters whether a long one is sprung; others count as rigid.
+    travel = fork.travel_mm if longer or fork.known("travel_mm") else None
     off = length_off(fork.axle_to_crown_mm, travel, frame.fork_axle_to_crown_mm)
     have = Amount("longer by" if off > 0 else "shorter by", abs(off))
     if abs(off) <= SAME:

@@ -6,12 +6,12 @@ from partsbin.fit.rule import interface
 from partsbin.fit.verdict import About, Adapter, Amount, Finding, adapts, clash, fits
 from partsbin.kinds.cockpit import Shifter
 from partsbin.kinds.frame import Frame
-from partsbin.kinds.kind import Kind
 from partsbin.kinds.other import BottleCage, Mudguards, Rack
 from partsbin.standards.down_tube_levers import BANDS, BOSS_SOURCE, BOSS_TUBE
 from partsbin.standards.length import in_mm
 
 PRACTICE = "common practice, no source"
+CARBON = "no clip goes on a carbon tube: there use the axle, the seatpost or the handlebar"
 
 
 @interface("shifter on down tube", source=BOSS_SOURCE)
@@ -64,36 +64,29 @@ def _band(frame: Frame, *about: About) -> Finding:
 
 
 @interface("rack on frame", source=PRACTICE)
-def rack_on_frame(rack: Rack, frame: Frame) -> Finding | None:
+def rack_on_frame(_rack: Rack, frame: Frame) -> Finding | None:
     """Racks are bolted to eyelets, or to clips round the tubes of a metal frame."""
-    return _bolted(rack, frame, "rack_eyelets", "clips round the stays, or a clamp with eyes")
+    return _bolted(frame, "rack_eyelets", "clips round the stays, or a clamp with eyes")
 
 
 @interface("mudguards on frame", source=PRACTICE)
-def mudguards_on_frame(mudguards: Mudguards, frame: Frame) -> Finding | None:
+def mudguards_on_frame(_mudguards: Mudguards, frame: Frame) -> Finding | None:
     """Mudguard stays are bolted to eyelets, or to clips round the tubes of a metal frame."""
-    return _bolted(mudguards, frame, "mudguard_eyelets", "clips round the stays")
+    return _bolted(frame, "mudguard_eyelets", "clips round the stays")
 
 
 @interface("bottle cage on frame", source=PRACTICE)
-def bottle_cage_on_frame(cage: BottleCage, frame: Frame) -> Finding | None:
+def bottle_cage_on_frame(_cage: BottleCage, frame: Frame) -> Finding | None:
     """Bottle cages are bolted to bosses, or to a band round a tube of a metal frame."""
-    return _bolted(cage, frame, "bottle_bosses", "band with bosses round the tube")
+    return _bolted(frame, "bottle_bosses", "band with bosses round the tube")
 
 
-def _bolted(fitting: Kind, frame: Frame, eyes: str, clips: str) -> Finding:
+def _bolted(frame: Frame, eyes: str, clips: str) -> Finding:
     """Return how a fitting goes on a frame with or without the eyes for it."""
     about = (frame, eyes)
     if getattr(frame, eyes) == "yes":
         return fits("the frame has the eyes for it", about)
-    if frame.known("material") and frame.material == "carbon":
-        return clash(
-            f"the frame has no eyes for {fitting.word.replace('_', ' ')}, and carbon tubes are "
-            "not made for clips",
-            about,
-            (frame, "material"),
-        )
-    return adapts("the frame has no eyes for it", about, adapter=Adapter(what=clips))
+    return adapts("the frame has no eyes for it", about, adapter=Adapter(what=clips), change=CARBON)
 
 
 RULES = (shifter_on_down_tube, rack_on_frame, mudguards_on_frame, bottle_cage_on_frame)

@@ -6,7 +6,7 @@ from partsbin.fit.verdict import About, Adapter, Amount, Finding, adapts, clash,
 from partsbin.kinds.frame import Fork, Frame
 from partsbin.kinds.wheels import HubPart
 from partsbin.standards import hub_spacing
-from partsbin.standards.hub_spacing import TWINS
+from partsbin.standards.hub_spacing import SLOTTED, TWINS
 from partsbin.standards.length import Length, in_mm
 
 
@@ -19,16 +19,24 @@ def hub_between(hub: HubPart, holder: Frame | Fork, width: str, axle: str) -> Fi
     own, wanted = hub.spacing_mm, Length(getattr(holder, width))
     if hub_spacing.one_width(own, wanted):
         return fits("hub and dropouts are of one width", *values)
+    return _of_other_width(hub, holder, axle, *values)
+
+
+def _of_other_width(hub: HubPart, holder: Frame | Fork, axle: str, *values: About) -> Finding:
+    own, wanted = hub.spacing_mm, Length(getattr(*values[1]))
     have, need = Amount("hub", own), Amount("between dropouts", wanted)
     if hub_spacing.twins(own, wanted):
         return _by_end_caps(hub, values, have, need, hub_spacing.TWIN_SOURCE)
-    # 142 and 148 mm are met with closed dropouts only, so that a slotted hub's spacers do not help.
-    closed = wanted in TWINS and own not in TWINS
-    thru = closed or _is_thru(hub, "axle") or _is_thru(holder, axle)
+    # Some widths are met with thru axles only, so that a slotted hub's spacers do not help.
+    end = "front" if isinstance(holder, Fork) else "rear"
+    thru = _is_thru(hub, "axle", own, end) or _is_thru(holder, axle, wanted, end)
     if own < wanted:
-        if thru:
-            return _by_end_caps(hub, values, have, need, hub_spacing.SPACER_SOURCE)
-        return _narrower(values, have, need)
+        if not thru:
+            return _narrower(values, have, need)
+        told = hub.known("end_caps") or hub.known("axle") or holder.known(axle)
+        if {own, wanted} <= TWINS.keys() and not told:
+            return _by_kit(values, have, need)
+        return _by_end_caps(hub, values, have, need, hub_spacing.SPACER_SOURCE)
     if thru or own in TWINS or wanted in TWINS:
         return clash(
             "the hub is too wide, and thru-axle dropouts may not be spread",
@@ -40,8 +48,12 @@ def hub_between(hub: HubPart, holder: Frame | Fork, width: str, axle: str) -> Fi
     return _wider(holder, values, have, need)
 
 
-def _is_thru(piece: HubPart | Frame | Fork, axle: str) -> bool:
-    return str(piece.__dict__.get(axle, "")).startswith("thru")
+def _is_thru(piece: HubPart | Frame | Fork, axle: str, width: Length, end: str) -> bool:
+    """Return whether a piece takes a thru axle, as recorded or as its width is met only."""
+    kind = piece.__dict__.get(axle)
+    if kind is None:
+        return hub_spacing.thru_only(width, end)
+    return kind not in SLOTTED
 
 
 def _by_end_caps(
@@ -66,6 +78,19 @@ def _by_end_caps(
         need=need,
         remedy=f"take a hub of {in_mm(int(need.value))} mm",
         source=source,
+    )
+
+
+def _by_kit(values: tuple[About, ...], have: Amount, need: Amount) -> Finding:
+    """Return that a narrower thru-axle hub goes where its maker has a kit for the wider frame."""
+    return adapts(
+        "the hub is too narrow for the dropouts, which take a thru axle",
+        *values,
+        have=have,
+        need=need,
+        adapter=Adapter(what=f"end cap kit of the hub's maker for {in_mm(int(need.value))} mm"),
+        change="it is made for some hubs only; see that rotor and sprockets stand right afterwards",
+        source=hub_spacing.KIT_SOURCE,
     )
 
 

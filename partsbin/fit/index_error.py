@@ -95,11 +95,7 @@ def error_of(pull: Length, cage: Cage, sprockets: Sprockets) -> Error:
 def click_of(shifter: Shifter) -> Click | None:
     """Return the click of a shifter; None for one that is in no table, while unknowns are tried."""
     if shifter.known("pull_per_click_mm"):
-        pull = shifter.pull_per_click_mm
-        row = None
-        if shifter.known("index_family", "speeds"):
-            row = FAMILIES.get((shifter.index_family, shifter.speeds))
-        return Click(pull, row if row and abs(row.pull - pull) <= SAME_PULL else None)
+        return Click(shifter.pull_per_click_mm, _family_by_pull(shifter))
     if shifter.known("speeds") and shifter.speeds not in LISTED_SPEEDS:
         return Click(shifter.pull_per_click_mm, None)  # asks for it
     row = FAMILIES.get((shifter.index_family, shifter.speeds))
@@ -108,6 +104,20 @@ def click_of(shifter: Shifter) -> Click | None:
     if shifter.spec.get("index_family") is not None and shifter.spec.get("speeds") is not None:
         return Click(shifter.pull_per_click_mm, None)  # asks for it
     return None
+
+
+def _family_by_pull(shifter: Shifter) -> Family | None:
+    """Return the one row of a shifter's family that has the pull measured, None if none is sure."""
+    if not shifter.known("index_family"):
+        return None
+    rows = [
+        row
+        for (name, speeds), row in FAMILIES.items()
+        if name == shifter.index_family
+        and not (shifter.known("speeds") and shifter.speeds != speeds)
+        and abs(row.pull - shifter.pull_per_click_mm) <= SAME_PULL
+    ]
+    return rows[0] if len(rows) == 1 else None
 
 
 def cage_of(derailleur: RearDerailleur) -> Cage:

@@ -15,7 +15,7 @@ from partsbin.fit.sprockets import kind_of, speeds_of
 from partsbin.fit.verdict import About, Amount, Finding, Verdict, adapts, clash, fits
 from partsbin.kinds.drivetrain import SprocketCluster
 from partsbin.standards.indexing_families import CLAMP_CHANGES, ROAD_ELEVEN, ClampChange
-from partsbin.standards.length import in_mm
+from partsbin.standards.length import Length, in_mm
 
 PULLEY_CAUTION = "see that the pulley has cable travel enough and a place where it can sit"
 
@@ -35,8 +35,9 @@ def is_native(click: Click, cage: Cage, cluster: SprocketCluster, sprockets: Spr
     row = click.family
     if row is None or row.name != cage.family:
         return False
-    if row.speeds == 11 and row.spacing in ROAD_ELEVEN and not cluster.known("pitch_mm"):
-        return speeds_of(cluster) == 11 and kind_of(cluster) in ROAD_ELEVEN
+    road = row.speeds == 11 and row.spacing in ROAD_ELEVEN and not cluster.known("pitch_mm")
+    if road and speeds_of(cluster) == 11 and kind_of(cluster) in ROAD_ELEVEN:
+        return True
     return end_error(row.pitch, *sprockets) <= PLAY
 
 
@@ -51,7 +52,8 @@ def compared(
     error = error_of(click.pull, cage, sprockets)
     have = Amount("cage travel per click", error.travel)
     need = Amount("sprocket pitch", sprockets.pitch)
-    off = f"tuned at the middle sprocket the outermost are {in_mm(error.nominal)} mm off"
+    nominal = in_mm(Length(round(error.nominal, -1)))
+    off = f"tuned at the middle sprocket the outermost are {nominal} mm off"
     if error.verdict is Verdict.FITS:
         return fits(f"{off}, within the play of the derailleur", *values, have=have, need=need)
     if error.verdict is Verdict.ADAPTS:
@@ -72,7 +74,7 @@ def compared(
             have=have,
             need=need,
             adapter=adapter,
-            change=change.change,
+            change=f"or, without one, {change.change}",
             source=change.source,
         )
     remedy = PULLEY_CAUTION if adapter else "take a shifter of the derailleur's family"

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from partsbin.fit.index_error import (
     PLAY,
+    SAME_PULL,
     Cage,
     Click,
     Sprockets,
@@ -18,7 +19,7 @@ from partsbin.fit.index_match import compared, is_native, sprocket_key
 from partsbin.fit.verdict import About, Finding, Verdict, adapts, clash, fits
 from partsbin.kinds.cockpit import Shifter
 from partsbin.kinds.drivetrain import RearDerailleur, SprocketCluster
-from partsbin.standards.indexing_families import CLOSED, FAMILIES, RATIOS
+from partsbin.standards.indexing_families import CLOSED, FAMILIES
 from partsbin.standards.sprocket_spacing import SPACINGS
 
 MOST_POSITIONS = 14
@@ -32,7 +33,11 @@ def of_one_family(shifter: Shifter, derailleur: RearDerailleur) -> bool:
     if not (shifter.known("index_family") and derailleur.known("index_family")):
         return False
     family = shifter.index_family
-    if family != derailleur.index_family or cage_of(derailleur).family != family:
+    if (
+        family == CLOSED
+        or family != derailleur.index_family
+        or cage_of(derailleur).family != family
+    ):
         return False
     click = click_of(shifter) if shifter.known("pull_per_click_mm") else None
     return click is None or click.family is not None or not shifter.known("speeds")
@@ -121,11 +126,8 @@ def with_sprockets(
 
 
 def _cages_for(click: Click, sprockets: Sprockets) -> Iterator[Cage]:
-    """Yield the derailleurs of families made for sprockets of this pitch, or all for a pull."""
-    if click.family is None:
-        for name, (ratio, _source) in RATIOS.items():
-            yield Cage(ratio, (), name)
-        return
+    """Yield the derailleurs of families made for this pitch, or for a pull that was measured."""
     for row in FAMILIES.values():
-        if row.name != UNPROMISED and end_error(row.pitch, *sprockets) <= PLAY:
+        own = click.family is None and abs(row.pull - click.pull) <= SAME_PULL
+        if own or (row.name != UNPROMISED and end_error(row.pitch, *sprockets) <= PLAY):
             yield own_cage(row)

@@ -9,7 +9,7 @@ from itertools import product
 
 from partsbin.fit.rule import Rule
 from partsbin.fit.rules import RULES
-from partsbin.fit.verdict import Finding, Trial, Verdict
+from partsbin.fit.verdict import Adapter, Finding, Trial, Verdict
 from partsbin.kinds.attribute import UndecidedError
 from partsbin.kinds.forms.form import Value
 from partsbin.kinds.kind import Kind
@@ -21,7 +21,12 @@ WHEEL_END = frozenset(
 )
 """The kinds that stand at one wheel, in the frame or in the fork."""
 
+FEW = 4
+"""So few values are tried as they come."""
+
 Pieces = tuple[Kind | None, ...]
+Meeting = tuple[Rule, tuple[int | None, ...], tuple[int, ...]]
+"""A rule, which part stands in each of its places, and the parts that stand in one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,14 +60,13 @@ def judge(pieces: Sequence[Kind], ends: Sequence[str] = (), about: int | None = 
     quiet: list[Judged] = []
     spoken: set[int] = set()
     words = tuple(piece.word for piece in pieces)
-    for rule, at in _meetings(words):
-        if (about is not None and about not in at) or (ends and apart(at, words, ends)):
+    for rule, at, parts in _meetings(words):
+        if (about is not None and about not in parts) or (ends and apart(parts, words, ends)):
             continue
-        args = tuple(None if i is None else pieces[i] for i in at)
+        args = tuple([None if i is None else pieces[i] for i in at])
         finding = evaluate(rule, args)
         if finding is None:
             continue
-        parts = tuple(i for i in at if i is not None)
         judged = Judged(rule, finding, parts)
         if finding.open and rule.is_silent(args):
             quiet.append(judged)
@@ -90,25 +94,46 @@ def evaluate(rule: Rule, pieces: Pieces) -> Finding | None:
     try:
         return rule.function(*pieces)
     except UndecidedError as undecided:
-        at = next(i for i, piece in enumerate(pieces) if piece is undecided.piece)
-        trial = Trial(rule=rule, pieces=pieces, at=at, attribute=undecided.attribute)
-        return _undecided(trial)
+        piece, attribute = undecided.piece, undecided.attribute
+    at = next(i for i, asked in enumerate(pieces) if asked is piece)
+    return _undecided(Trial(rule=rule, pieces=pieces, at=at, attribute=attribute))
 
 
 def outcomes(trial: Trial) -> Iterator[tuple[Value, Finding | None]]:
     """Yield each value that an unknown may have, with what the rule then finds."""
-    piece = trial.piece
-    for value in piece.candidates(trial.attribute):
-        tried = list(trial.pieces)
-        tried[trial.at] = piece.having(**{trial.attribute: value})
-        yield value, evaluate(trial.rule, tuple(tried))
+    for value in trial.piece.candidates(trial.attribute):
+        yield value, _tried(trial, value)
+
+
+def _tried(trial: Trial, value: Value) -> Finding | None:
+    pieces = list(trial.pieces)
+    pieces[trial.at] = trial.piece.having(**{trial.attribute: value})
+    return evaluate(trial.rule, tuple(pieces))
+
+
+def _telling_first(trial: Trial) -> Sequence[Value]:
+    """Return the values that an unknown may have, those that are likely to disagree in front.
+
+    They are both ends of the list, and what the other pieces have: a rule mostly compares.
+    """
+    values = trial.piece.candidates(trial.attribute)
+    if len(values) < FEW:
+        return values
+    others: list[Value] = []
+    form = type(values[0])
+    for piece in trial.pieces:
+        if piece is not None:
+            others += [value for value in piece.__dict__.values() if type(value) is form]
+    return [values[0], values[-1], *[value for value in values[1:-1] if value in others], *values]
 
 
 def _undecided(trial: Trial) -> Finding | None:
     """Return the finding that all possible values agree on, else `measure`."""
     agreed: Finding | None = None
+    adapters: dict[str, Adapter] = {}
     tried = False
-    for _value, finding in outcomes(trial):
+    for value in _telling_first(trial):
+        finding = _tried(trial, value)
         tried = True
         if finding is None:
             continue
@@ -117,10 +142,15 @@ def _undecided(trial: Trial) -> Finding | None:
         if agreed is not None and finding.verdict is not agreed.verdict:
             return _measure(trial)
         agreed = agreed or finding
+        if finding.adapter is not None:
+            adapters[finding.adapter.what] = finding.adapter
     if not tried:
         return _measure(trial)
     if agreed is None:
         return None
+    if len(adapters) > 1:
+        # Which of them it is the unknown decides, so that none among the parts is sure to do.
+        agreed = replace(agreed, adapter=Adapter(what=" or ".join(sorted(adapters))))
     return replace(agreed, whatever=((trial.piece, trial.attribute), *agreed.whatever))
 
 
@@ -163,9 +193,8 @@ def _keep_worse(worst: dict[str, Judged], judged: Judged) -> None:
         worst[judged.rule.name] = judged
 
 
-def apart(at: tuple[int | None, ...], words: Sequence[str], ends: Sequence[str]) -> bool:
+def apart(placed: tuple[int, ...], words: Sequence[str], ends: Sequence[str]) -> bool:
     """Return whether pieces are at different ends; a frame has the rear wheel, a fork the front."""
-    placed = [i for i in at if i is not None]
     found = {ends[i] for i in placed if ends[i]}
     kinds = {words[i] for i in placed}
     if WHEEL_END & kinds:
@@ -174,18 +203,16 @@ def apart(at: tuple[int | None, ...], words: Sequence[str], ends: Sequence[str])
 
 
 @lru_cache(maxsize=4096)
-def _meetings(words: tuple[str, ...]) -> tuple[tuple[Rule, tuple[int | None, ...]], ...]:
+def _meetings(words: tuple[str, ...]) -> tuple[Meeting, ...]:
     """Return each rule with the places of its pieces, for pieces of these kinds."""
-    found = []
+    found: list[Meeting] = []
     for rule in RULES:
         choices: list[list[int | None]] = []
         for parameter in rule.parameters:
             taking: list[int | None] = [i for i, w in enumerate(words) if parameter.takes(w)]
             choices.append(taking or ([None] if parameter.optional else []))
-        found += [(rule, at) for at in product(*choices) if _distinct(at)]
+        for at in product(*choices):
+            parts = tuple(i for i in at if i is not None)
+            if len(parts) == len(set(parts)):
+                found.append((rule, at, parts))
     return tuple(found)
-
-
-def _distinct(at: tuple[int | None, ...]) -> bool:
-    placed = [i for i in at if i is not None]
-    return len(placed) == len(set(placed))

@@ -131,7 +131,8 @@ def _quill_in_bore(stem: Stem, fork: Fork) -> Finding:
 
 def _adapter_in_bore(stem: Stem, fork: Fork) -> Finding:
     about = [(stem, "type"), (fork, "steerer")]
-    if not fork.known("steerer_bore_mm") and not fork.known("steerer_mm"):
+    named = fork.known("thread") and fork.thread in THREAD_STEERERS
+    if not (named or fork.known("steerer_bore_mm") or fork.known("steerer_mm")):
         bore_words = "of the steerer's bore"
         source = BUILDS
     else:

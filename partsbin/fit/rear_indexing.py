@@ -16,6 +16,7 @@ from partsbin.fit.index_pairs import of_one_family, with_derailleur, with_sprock
 from partsbin.fit.rule import interface
 from partsbin.fit.sprockets import kind_of, pitch_of, said, speeds_of, used_of
 from partsbin.fit.verdict import About, Amount, Finding, Verdict, adapts, clash, fits
+from partsbin.kinds.attribute import UndecidedError
 from partsbin.kinds.cockpit import Shifter
 from partsbin.kinds.drivetrain import RearDerailleur, SprocketCluster
 from partsbin.standards.indexing_families import (
@@ -47,6 +48,21 @@ def rear_indexing(
         return None
     if is_friction(shifter):
         return fits("a lever without clicks sets any travel", (shifter, "friction"))
+    try:
+        return _indexed(shifter, derailleur, cluster)
+    except UndecidedError as undecided:
+        if derailleur is None or undecided.piece is not cluster:
+            raise
+        # What two of the three cannot do, no sprockets mend, though these are not known.
+        pair = _indexed(shifter, derailleur, None)
+        if pair is None or pair.verdict is not Verdict.CLASH:
+            raise
+        return pair
+
+
+def _indexed(
+    shifter: Shifter, derailleur: RearDerailleur | None, cluster: SprocketCluster | None
+) -> Finding | None:
     return _uneven(shifter, derailleur, cluster) or _even(shifter, derailleur, cluster)
 
 
@@ -180,7 +196,8 @@ def _without_shifter(derailleur: RearDerailleur, cluster: SprocketCluster) -> Fi
         made_for = key is not None and key[1] == CLOSED
     else:
         pitch = pitch_of(cluster)
-        assert pitch is not None
+        if pitch is None:
+            return None
         sprockets = Sprockets(pitch, used_of(cluster))
         made_for = any(
             is_native(Click(row.pull, row), own_cage(row), cluster, sprockets)

@@ -48,11 +48,13 @@ class Rule:
 
     def is_silent(self, pieces: tuple[Kind | None, ...]) -> bool:
         """Return whether none of the pieces says anything that this rule reads."""
-        return not any(
-            self.reads & (p.__dict__.keys() | p.open_values.keys() | p.likely.keys())
-            for p in pieces
-            if p is not None
-        )
+        for piece in pieces:
+            if piece is None:
+                continue
+            for said in (piece.__dict__, piece.open_values, piece.likely):
+                if said and not self.reads.isdisjoint(said):
+                    return False
+        return True
 
 
 def interface(

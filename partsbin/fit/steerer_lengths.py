@@ -32,8 +32,9 @@ def steerer_length(
     where two of the three lengths are not recorded.
     """
     about: list[About] = [(fork, "steerer_length_mm"), (frame, "head_tube_length_mm")]
-    if headset is None:
-        return _bare(frame, fork, about)
+    bare = _bare(frame, fork, about)
+    if headset is None or bare is not None:
+        return bare
     recorded = [fork.known("steerer_length_mm"), frame.known("head_tube_length_mm")]
     if sum((*recorded, headset.known("stack_mm"))) < LEAST_RECORDED:
         return None

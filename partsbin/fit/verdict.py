@@ -96,9 +96,9 @@ class Trial:
         return piece
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True)  # not frozen: thousands are made, and frozen ones are dear
 class Finding:
-    """What one rule says of some pieces.
+    """What one rule says of some pieces; it is never changed.
 
     `because` is the cause in a few words. `about` are the recorded values that decided, `have` and
     `need` the computed figures. `change` is a modification a mechanic makes; `remedy` is what to

@@ -90,8 +90,8 @@ def _threads(loose: About, fixed: About, what: str) -> Finding:
             f"the {what} seems to start, then binds or strips and lets the wheel loose",
             loose,
             fixed,
-            have=Amount("pitch", thread(own).pitch),
-            need=Amount("pitch", thread(wanted).pitch),
+            have=Amount(f"the {what}'s pitch", thread(own).pitch),
+            need=Amount("wanted pitch", thread(wanted).pitch),
             dangerous=True,
             remedy="check with a thread gauge or a nut of known thread",
         )
@@ -99,8 +99,8 @@ def _threads(loose: About, fixed: About, what: str) -> Finding:
         "the threads differ",
         loose,
         fixed,
-        have=Amount("diameter", thread(own).diameter),
-        need=Amount("diameter", thread(wanted).diameter),
+        have=Amount(f"the {what}'s diameter", thread(own).diameter),
+        need=Amount("wanted diameter", thread(wanted).diameter),
         remedy=f"take one with thread {wanted}",
     )
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from partsbin.fit.judge import SHARE_NOTHING, Judged, Judgement, outcomes
 from partsbin.fit.verdict import Amount, Finding, Trial, Verdict
+from partsbin.kinds.forms.numbers import CountForm
 from partsbin.kinds.kind import KINDS
 from partsbin.kinds.spec import FREE, in_words
 from partsbin.standards.length import in_mm
@@ -34,7 +35,7 @@ def why(finding: Finding, *, brief: bool = False) -> str:
     text = " ".join(filter(None, parts))
     text += _difference(finding)
     if finding.through is not None:
-        text += f"; through the {finding.through.spec}"
+        text = f"through the {finding.through.spec}; without it {text}"
     elif finding.adapter is not None:
         text += f"; needs: {finding.adapter.what}"
     # What is through an adapter already needs no remedy any more.
@@ -109,7 +110,7 @@ def _measure(finding: Finding, *, brief: bool) -> str:
         elif reading is not None:
             told.append(f"{name} was read as {_shown(trial.piece, trial.attribute, reading)}")
         else:
-            told.append(f"{name} is not known")
+            told.append(f"{name} {'are' if _several_of(trial.attribute) else 'is'} not known")
     text = " and ".join(told) + (", which decides" if len(told) == 1 else ", which decide")
     if finding.likely is not None:
         text += f"; likely {finding.likely.verdict}: {why(finding.likely)}"
@@ -118,6 +119,11 @@ def _measure(finding: Finding, *, brief: bool) -> str:
     for trial in finding.open:
         text += f"; measure {trial.attribute}: {how_to_measure(trial)}"
     return text + _meanings(finding.open[0])
+
+
+def _several_of(attribute: str) -> bool:
+    """Return whether an attribute is called by a plural, as `rails` and `teeth` are."""
+    return attribute == "teeth" or (attribute.endswith("s") and not attribute.endswith("ss"))
 
 
 def _meanings(trial: Trial) -> str:
@@ -131,7 +137,7 @@ def _meanings(trial: Trial) -> str:
     told = [
         f"{verdict} if {_several(trial, by_verdict[verdict])}"
         for verdict in Verdict
-        if verdict in by_verdict
+        if verdict in by_verdict and verdict is not Verdict.MEASURE
     ]
     return f"; {', '.join(told)}" if told else ""
 
@@ -143,15 +149,18 @@ def _several(trial: Trial, values: list[Value]) -> str:
 
 def _value(about: About, finding: Finding) -> str:
     piece, name = about
-    label = f"{in_words(piece.word)} {in_words(name)}"
-    if any(name == n and piece.word == p.word for p, n in finding.whatever):
-        return f"{label} whatever it is"
+    kind, told = in_words(piece.word), in_words(name)
+    label = told if told.startswith(kind) else f"{kind} {told}"
+    form = KINDS[piece.word].attributes[name].form if name in piece.attributes else FREE
+    if isinstance(form, CountForm) and told == form.unit:
+        label = kind
     recorded = piece.spec.get(name)
     if recorded is None and piece.known(name):
         recorded = piece.__dict__[name]
-    if recorded is None:
-        return f"{label} unknown"
-    return f"{label} {_shown(piece, name, recorded)}"
+    idle = any(name == n and piece.word == p.word for p, n in finding.whatever)
+    if recorded is None or (idle and piece.spec.get(name) is None):
+        return f"{label} unknown" + (" but no matter" if idle else "")
+    return f"{label} {_shown(piece, name, recorded)}" + (" no matter which" if idle else "")
 
 
 def _shown(piece: Kind, name: str, value: Value) -> str:
@@ -164,11 +173,13 @@ def _difference(finding: Finding) -> str:
     have, need = finding.have, finding.need
     if have is None or need is None:
         return "".join(f"; {a.what} {_amount(a)}" for a in (have, need) if a is not None)
-    text = f"; {have.what} {_amount(have)}, {need.what} {_amount(need)}"
+    told = [piece.__dict__.get(name) for piece, name in finding.about]
+    texts = [] if have.value in told and need.value in told else [have, need]
+    shown = [f"{amount.what} {_amount(amount)}" for amount in texts]
     if have.unit == need.unit and have.value != need.value:
         off = abs(Decimal(str(have.value)) - Decimal(str(need.value)))
-        text += f", difference {_amount(Amount('', off, have.unit))}"
-    return text
+        shown.append(f"difference {_amount(Amount('', off, have.unit))}")
+    return f"; {', '.join(shown)}" if shown else ""
 
 
 def _amount(amount: Amount) -> str:

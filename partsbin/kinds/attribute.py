@@ -23,9 +23,13 @@ class UndecidedError(Exception):
     """A rule asked for an attribute that is unknown; the judge answers it."""
 
     def __init__(self, piece: Kind, attribute: str) -> None:
-        super().__init__(f"{attribute} of {piece.word} is unknown")
+        super().__init__(piece, attribute)
         self.piece = piece
         self.attribute = attribute
+
+    def __str__(self) -> str:
+        """Return what is unknown."""
+        return f"{self.attribute} of {self.piece.word} is unknown"
 
 
 class Attribute:

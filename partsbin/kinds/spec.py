@@ -19,12 +19,18 @@ if TYPE_CHECKING:
     from partsbin.kinds.kind import Kind
 
 FREE = TextForm()
+ALIKE = frozenset({"axle_mm", "steerer_mm"})
+"""Attributes that would lose their unit to another one's name."""
+LONGEST_REASON, LONGEST_START = 500, 300
+"""Characters of a fault that are told, and how many of them from its start: a value may be huge."""
 
 
 class SpecError(UsageError, ValueError):
     """A kind, attribute or value that is not known; names it and offers the nearest known word."""
 
     def __init__(self, kind: str, attribute: str, reason: str) -> None:
+        if len(reason) > LONGEST_REASON:
+            reason = f"{reason[:LONGEST_START]} ... {reason[LONGEST_START - LONGEST_REASON :]}"
         self.kind = kind
         self.attribute = attribute
         self.reason = reason
@@ -60,8 +66,9 @@ class Spec:
     def check(cls, kind: str, raw: Mapping[str, object], assumed: Iterable[str] = ()) -> Spec:
         """Return the spec of what a JSON file holds; nulls are unknown. Raises `SpecError`."""
         known = kind_named(kind)
-        given = {name: value for name, value in raw.items() if value is not None}
-        return cls._of(known, {n: _check(known, n, value) for n, value in given.items()}, assumed)
+        checked = {name: _check(known, name, value) for name, value in raw.items()}
+        given = {name: value for name, value in checked.items() if value is not None}
+        return cls._of(known, given, assumed)
 
     @classmethod
     def from_text(cls, text: str) -> Spec:
@@ -134,7 +141,14 @@ def in_words(name: str) -> str:
 
     >>> in_words("seat_tube_bore_mm"), in_words("rear_derailleur")
     ('seat tube bore', 'rear derailleur')
+
+    Two attributes that would be called alike keep what they measure.
+
+    >>> in_words("steerer"), in_words("steerer_mm")
+    ('steerer', 'steerer diameter')
     """
+    if name in ALIKE:
+        name = name.replace("_mm", "_diameter")
     for unit in ("_mm", "_deg", "_nm", "_percent", "_in", "_teeth"):
         name = name.removesuffix(unit)
     return name.replace("_", " ")
@@ -176,8 +190,10 @@ def _read(kind: type[Kind], name: str, text: str) -> Value:
         raise SpecError(kind.word, name, str(fault)) from None
 
 
-def _check(kind: type[Kind], name: str, raw: object) -> Value:
+def _check(kind: type[Kind], name: str, raw: object) -> Value | None:
     form = form_of(kind, name)
+    if raw is None:
+        return None
     if form is FREE and not isinstance(raw, str):
         raw = json.dumps(raw)
     try:

@@ -75,6 +75,7 @@ MOST_SPACERS = mm(15)
 """Most that spacers make up, as 120 to 135: longer axles bend. Common practice, no source."""
 
 SPACER_SOURCE = "standardbikes.ca FldHelpId=1378"
+KIT_SOURCE = ROVAL
 
 NO_SPREAD = {
     "heat-treated-steel": (
@@ -104,6 +105,16 @@ def twins(one: Length, other: Length) -> bool:
     (True, False)
     """
     return TWINS.get(one) == other or TWINS.get(other) == one
+
+
+def thru_only(width: Length, end: str) -> bool:
+    """Return whether a width is met at an end with thru axles and with no others.
+
+    >>> thru_only(mm(142), "rear"), thru_only(mm(135), "rear"), thru_only(mm(110), "front")
+    (True, False, True)
+    """
+    met = axles_met(width, end)
+    return bool(met) and met.isdisjoint(SLOTTED)
 
 
 def axles_met(width: Length, end: str) -> frozenset[str]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from decimal import ROUND_HALF_EVEN, Decimal
+from functools import lru_cache
 from typing import NewType
 
 Length = NewType("Length", int)
@@ -21,6 +22,7 @@ def mm(value: str | float | Decimal) -> Length:
     return Length(int(exact.quantize(Decimal(1), rounding=ROUND_HALF_EVEN)))
 
 
+@lru_cache(maxsize=4096)
 def in_mm(length: int) -> str:
     """Return a number of micrometres in millimetres, without needless zeros.
 

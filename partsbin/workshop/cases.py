@@ -54,12 +54,12 @@ def _read_case(case: object, at: int, faults: list[str]) -> Case:
     name = case.get("id", at)
     specs = []
     for number, part in enumerate(case["parts"], start=1):
-        place = f"case {name}, part {number}"
+        place = f"case {name!s:.60}, part {number}"
         spec = _read_part(part, place, faults)
         if spec is not None:
             specs.append(spec)
     if not case["parts"]:
-        faults.append(f"case {name}: it has no parts")
+        faults.append(f"case {name!s:.60}: it has no parts")
     return Case(name, tuple(specs))
 
 

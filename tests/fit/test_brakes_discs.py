@@ -231,7 +231,7 @@ def test_what_lifts_the_calliper(native: int, size: int, holder: Kind, words: st
     text = why(certain(SIZE, rotor(diameter_mm=size), holder).finding)
 
     assert words in text
-    assert f"rotor {size} mm, mount begins with {native} mm" in text
+    assert f"native rotor {native} mm); difference {size - native} mm" in text
 
 
 # 200 and 203: 1.5 mm of radius, from memory; forum.bikeradar.com t=1590919 for the brackets.

@@ -165,7 +165,7 @@ CASES = {
     "steerer unmeasured": (
         (clamped(28.6), threadless(None)),
         "measure",
-        "steerer of the fork is not known",
+        "steerer diameter of the fork is not known",
     ),
     # common practice, no source
     "stem shifter on its quill": (

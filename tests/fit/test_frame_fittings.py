@@ -73,7 +73,7 @@ CASES = {
     "bosses unknown": (
         lever_on(down_tube_od_mm=28.6),
         "measure",
-        "downtube bosses of the frame is not known",
+        "downtube bosses of the frame are not known",
     ),
     "bar shifter shares nothing with the frame": (
         (
@@ -86,22 +86,22 @@ CASES = {
     # common practice, no source
     "rack on eyes": (fitted("rack", rack_eyelets="yes"), "fits", "has the eyes"),
     "rack without eyes": (fitted("rack", rack_eyelets="no"), "adapts", "clips"),
-    "rack on carbon": (fitted("rack", rack_eyelets="no", material="carbon"), "clash", "carbon"),
+    "rack on carbon": (fitted("rack", rack_eyelets="no", material="carbon"), "adapts", "carbon"),
     "rack, eyes unknown": (fitted("rack"), "measure", "rack eyelets of the frame"),
     "mudguards on eyes": (fitted("mudguards", mudguard_eyelets="yes"), "fits", "has the eyes"),
     "mudguards without": (fitted("mudguards", mudguard_eyelets="no"), "adapts", "clips"),
     "mudguards on carbon": (
         fitted("mudguards", mudguard_eyelets="no", material="carbon"),
-        "clash",
-        "carbon",
+        "adapts",
+        "no clip goes on a carbon tube",
     ),
     "mudguards, eyes unknown": (fitted("mudguards"), "measure", "mudguard eyelets"),
     "cage on bosses": (fitted("bottle_cage", bottle_bosses="yes"), "fits", "has the eyes"),
     "cage without": (fitted("bottle_cage", bottle_bosses="no"), "adapts", "band"),
     "cage on carbon": (
         fitted("bottle_cage", bottle_bosses="no", material="carbon"),
-        "clash",
-        "bottle cage",
+        "adapts",
+        "no clip goes on a carbon tube",
     ),
     "cage, bosses unknown": (fitted("bottle_cage"), "measure", "bottle bosses of the frame"),
     "kickstand shares nothing": (fitted("kickstand", rack_eyelets="no"), "fits", ""),

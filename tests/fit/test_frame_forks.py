@@ -76,7 +76,7 @@ ROOM = {
     "headset, fork unmeasured": (
         (fork(None, steerer="threadless"), frame("ZS44"), HEADSET),
         "measure",
-        "steerer of the fork is not known",
+        "steerer diameter of the fork is not known",
     ),
     "headset, straight or tapered": (
         (fork(28.6, steerer="threadless"), frame("ZS44", "ZS56"), HEADSET),
@@ -188,9 +188,9 @@ LENGTHS = {
     "sprung fork for its rigid length": (lengths(495, 525, 120), "fits", "as long as"),
     "sold 5 shorter": (lengths(490, 525, 120), "fits", "as long as"),
     "sprung fork for its own length": (lengths(525, 525, 120), "fits", "as long as"),
-    "a little longer": (lengths(395, 410), "adapts", "longer by 15 mm"),
+    "a little longer": (lengths(395, 410, 0), "adapts", "longer by 15 mm"),
     "a little shorter": (lengths(440, 410), "adapts", "shorter by 30 mm"),
-    "far too long": (lengths(395, 440), "clash", "strains the head tube"),
+    "far too long": (lengths(395, 440, 0), "clash", "strains the head tube"),
     "far too short": (lengths(440, 375), "clash", "pedals come low"),
     "length unknown asks nothing": (lengths(395, None), "fits", "made for"),
 }

@@ -108,7 +108,7 @@ BUILDS = {
         "fits",
         "same size",
     ),
-    "size unknown": (both("steerer_mm", None, 28.6), "measure", "steerer of the headset"),
+    "size unknown": (both("steerer_mm", None, 28.6), "measure", "steerer diameter of the headset"),
     # rennrad-news.de thread 92675: Italian 25.4 x 24 tpi is the English thread
     "24 on 24": (both("thread", "24tpi", "24tpi"), "fits", "one thread"),
     "24 on French": (both("thread", "24tpi", "m25x1"), "clash", "dangerous: the threads differ"),
@@ -160,7 +160,7 @@ RACES = {
     "straight 1 1/8 has a 30.0 seat": (
         races(30, None, steerer="threaded", steerer_mm=28.6, thread="26tpi"),
         "measure",
-        "fork steerer 28.6 mm",
+        "fork steerer diameter 28.6 mm",
     ),
     "taper told by its lower end": (
         races(40, None, steerer_lower_mm=38.1),

@@ -223,7 +223,7 @@ RAILS = {
     "rails unknown": (
         (("saddle", {"rails": "oval-7x9"}), post(diameter_mm=27.2)),
         "measure",
-        "rails of the seatpost is not known",
+        "rails of the seatpost are not known",
     ),
 }
 CASES = SIZES | SLEEVES | DEPTHS | RAILS

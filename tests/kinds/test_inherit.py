@@ -17,7 +17,9 @@ from partsbin.kinds.spec import Spec
 def bike(**parts: dict[str, Any]) -> dict[str, Spec]:
     """Return a bike by slot; underscores in the names stand for spaces."""
     return {
-        slot.replace("_", " "): Spec.check(part["kind"], {**part, "kind": None})
+        slot.replace("_", " "): Spec.check(
+            part["kind"], {k: v for k, v in part.items() if k != "kind"}
+        )
         for slot, part in parts.items()
     }
 

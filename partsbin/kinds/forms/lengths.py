@@ -65,7 +65,7 @@ class LengthForm:
         possible = self.possible(value)
         if possible == (value,):
             return shown
-        return f"{shown} (taken for {' or '.join(in_mm(size) for size in possible)} mm)"  # type: ignore[arg-type] # sizes are ints
+        return f"{shown} (taken for {' or '.join(in_mm(size) for size in possible)} mm)"
 
     def plain(self, value: Value) -> object:
         """Return the length as a number of millimetres."""
