@@ -65,9 +65,7 @@ class Costs:
 
 def add_bike(session: Session, new: NewBike) -> Bike:
     """Return a new bike with the next number. Raises `TakenError` if the name is in use."""
-    name = read_name(new.name, "bike")
-    if session.scalar(select(Bike.id).where(func.lower(Bike.name) == func.lower(name))) is not None:
-        raise TakenError("bike", name)
+    name = free_name(session, new.name)
     if new.price < 0:
         raise UsageError(f"the price of {name} cannot be less than nothing")
     bike = Bike(
@@ -86,6 +84,17 @@ def add_bike(session: Session, new: NewBike) -> Bike:
     session.add(bike)
     session.flush()
     return bike
+
+
+def free_name(session: Session, text: str, bike: Bike | None = None) -> str:
+    """Return a name that no other bike has. Raises `TakenError` if it is in use."""
+    name = read_name(text, "bike")
+    other = select(Bike.id).where(func.lower(Bike.name) == func.lower(name))
+    if bike is not None:
+        other = other.where(Bike.id != bike.id)
+    if session.scalar(other.limit(1)) is not None:
+        raise TakenError("bike", name)
+    return name
 
 
 def bike_named(session: Session, text: str) -> Bike:

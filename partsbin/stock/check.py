@@ -14,6 +14,7 @@ from sqlalchemy import Select, and_, case, func, literal, select, text, union_al
 from labels.number import Thing, is_valid, running_of, thing_of
 from partsbin.kinds.spec import Spec
 from partsbin.stock.balance import balance
+from partsbin.stock.cost_layers import layers_of_lots, totals
 from partsbin.stock.ids import CLEARING, PlaceId
 from partsbin.stock.models import (
     Bike,
@@ -30,6 +31,7 @@ from partsbin.stock.money import show_money
 from partsbin.stock.movements import NOT_HELD
 from partsbin.stock.parts import note_words
 from partsbin.stock.specs import value_rows
+from partsbin.stock.undone import undone_acts_cancel
 from partsbin.stock.words import PlaceType
 
 if TYPE_CHECKING:
@@ -105,6 +107,22 @@ def _flow(place: InstrumentedAttribute[PlaceId], sign: int) -> Select[int, int, 
         (Movement.quantity * sign).label("quantity"),
         (Movement.cost * sign).label("cost"),
     )
+
+
+def layers_are_holdings(session: Session) -> Iterator[str]:
+    """Prove that what each place holds of a lot is the sum of its cost layers."""
+    query = select(Holding.part_id, Holding.place_id, Holding.quantity, Holding.cost)
+    held = {
+        (row.part_id, row.place_id): (row.quantity, row.cost)
+        for row in session.execute(query.join(Part, Part.id == Holding.part_id).where(Part.lot))
+    }
+    for part, layers in layers_of_lots(session):
+        for place, layer in totals(layers).items():
+            if held.pop((part, place), (0, 0)) != (layer.quantity, layer.cost):
+                cost = show_money(layer.cost)
+                yield f"lot {part} in place {place}: its layers are {layer.quantity} at {cost}"
+    for part, place in held:
+        yield f"lot {part} in place {place} has no layers"
 
 
 def nothing_below_zero(session: Session) -> Iterator[str]:
@@ -234,6 +252,7 @@ def notes_are_indexed(session: Session) -> Iterator[str]:
 CHECKS: tuple[Callable[[Session], Iterable[str]], ...] = (
     file_is_sound,
     holdings_are_sums,
+    layers_are_holdings,
     nothing_below_zero,
     money_is_conserved,
     clearing_is_empty,
@@ -243,4 +262,5 @@ CHECKS: tuple[Callable[[Session], Iterable[str]], ...] = (
     numbers_are_valid,
     specs_are_readable,
     notes_are_indexed,
+    undone_acts_cancel,
 )

@@ -11,7 +11,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from sqlalchemy import and_, false, or_, select
 
@@ -23,6 +23,7 @@ from partsbin.kinds.forms.numbers import CountForm, CountsForm, NumberForm
 from partsbin.kinds.forms.words import WordForm
 from partsbin.kinds.spec import FREE, in_words, kind_named
 from partsbin.kinds.typed import read_decimal, read_length
+from partsbin.stock.clause import Clause
 from partsbin.stock.models import Holding, Part, RecordedSpec, SpecValue
 from partsbin.stock.places import bin_named
 from partsbin.stock.specs import stored
@@ -37,6 +38,9 @@ if TYPE_CHECKING:
 OTHERS = ("bin", "grade", "kind")
 """What a condition can name besides attributes."""
 _SHAPE = re.compile(r"\s*([\w -]+?)\s*(>=|<=|=)\s*(.+?)\s*", re.DOTALL)
+LARGEST = 10**12
+"""More than any attribute has, in its own unit or in micrometres."""
+N = TypeVar("N", int, Decimal)
 FORM = "type it like speeds=8, diameter=27..27.4 or width>=35"
 
 
@@ -67,7 +71,7 @@ def is_condition(text: str) -> bool:
     return any(sign in text for sign in "=<>")
 
 
-def clause(session: Session, asked: Condition, kinds: Sequence[str]) -> ColumnElement[bool]:
+def clause(session: Session, asked: Condition, kinds: Sequence[str]) -> Clause:
     """Return what a part must be. `kinds` are the kinds that are searched, none for all.
 
     Raises `UsageError` for an unknown attribute, which offers the nearest one, and for a value
@@ -87,19 +91,19 @@ def clause(session: Session, asked: Condition, kinds: Sequence[str]) -> ColumnEl
             faults.append(f"{name}: {fault}")
     if not wanted:
         raise UsageError(faults[0])
-    return or_(*wanted)
+    return Clause(or_(*wanted), of_spec=True)
 
 
-def _other(session: Session, asked: Condition) -> ColumnElement[bool]:
+def _other(session: Session, asked: Condition) -> Clause:
     if asked.sign != "=":
         raise UsageError(f"{asked.name} takes only '=', as in {asked.name}={asked.value}")
     if asked.name == "bin":
         place = bin_named(session, asked.value).id
-        return Part.id.in_(select(Holding.part_id).where(Holding.place_id == place))
+        held = select(Holding.part_id).where(Holding.place_id == place)
+        return Clause(Part.id.in_(held), of_spec=False)
     if asked.name == "grade":
-        return Part.grade == read_grade(asked.value)
-    kind = kind_named(asked.value).word
-    return Part.spec_id.in_(select(RecordedSpec.id).where(RecordedSpec.kind == kind))
+        return Clause(Part.grade == read_grade(asked.value), of_spec=False)
+    return Clause(RecordedSpec.kind == kind_named(asked.value).word, of_spec=True)
 
 
 def read_grade(text: str) -> Grade:
@@ -152,7 +156,7 @@ def _unknown(asked: str, kinds: Sequence[str]) -> str:
 def _specs_with(
     session: Session, asked: Condition, form: Form, name: str, kinds: list[str]
 ) -> ColumnElement[bool]:
-    """Return that the part's spec is of these kinds and its attribute is as asked."""
+    """Return that a spec is of these kinds and its attribute is as asked."""
     named = and_(SpecValue.name == name, RecordedSpec.kind.in_(kinds))
     if asked.sign != "=" or ".." in asked.value:
         tests = [_between(form, *_bounds(asked))]
@@ -161,10 +165,11 @@ def _specs_with(
     else:
         tests = _equal(form, form.read(asked.value))
     matching = [
-        Part.spec_id.in_(
+        RecordedSpec.id.in_(
             select(SpecValue.spec_id)
             .join(RecordedSpec, RecordedSpec.id == SpecValue.spec_id)
             .where(named, test)
+            .correlate(None)
         )
         for test in tests
     ]
@@ -229,12 +234,19 @@ def _between(form: Form, low: str, high: str) -> ColumnElement[bool]:
     return and_(*tests)
 
 
+def _within(number: N, text: str) -> N:
+    """Return a number that a column can be compared with."""
+    if abs(number) > LARGEST:
+        raise ValueError(f"{text.strip()!r} is larger than anything in the record")
+    return number
+
+
 def _bound(form: Form, text: str) -> int:
     """Return the end of a range in thousandths; it may lie outside what the form allows."""
     if isinstance(form, LengthForm):
-        return read_length(text)
+        return _within(read_length(text), text)
     if isinstance(form, CountForm | CountsForm | NumberForm):
-        number, _ = stored(form, Decimal(read_decimal(text.rstrip(" %°"))))
+        number, _ = stored(form, _within(read_decimal(text.rstrip(" %°")), text))
         assert number is not None
         return number
     raise ValueError(f"it is {form.allowed} and has no range; give one with '='")

@@ -12,6 +12,7 @@ import getpass
 import os
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
 from types import TracebackType
 from typing import Self
 
@@ -21,6 +22,8 @@ from sqlalchemy.orm import Session
 
 from partsbin.errors import UsageError
 from partsbin.stock import address, schema
+from partsbin.stock.copies import keep_aside
+from partsbin.stock.edits import watch
 from partsbin.stock.engine import CHANGING, make_engine
 from partsbin.stock.faults import refusal
 from partsbin.stock.ledger import begin_act, prove_cleared
@@ -35,6 +38,10 @@ class Database:
         self.where = where
         """The address for messages, without a password."""
         self.who = who
+        self.upgraded_from: str | None = None
+        """The version of the schema that it had before it was opened, if that was older."""
+        self.kept: Path | None = None
+        """Where a copy of it is kept from before that."""
         self._engine = engine
         self._changing = engine.execution_options(**{CHANGING: True})
 
@@ -57,6 +64,7 @@ class Database:
             session.begin(),
         ):
             begin_act(session, self.who, what, reason)
+            watch(session)
             yield session
             session.flush()
             prove_cleared(session)
@@ -71,14 +79,37 @@ class Database:
                 raise
             raise told from error
 
+    @property
+    def file(self) -> Path | None:
+        """The file of an SQLite database, None on PostgreSQL."""
+        name = self._engine.url.database if self._engine.dialect.name == "sqlite" else None
+        return Path(name) if name else None
+
     def upgrade(self) -> None:
-        """Make the schema, or bring it to the newest version, if it is not there yet."""
+        """Make the schema, or bring it to the newest version, if it is not there yet.
+
+        An SQLite file with an older schema is copied first; the copy is kept beside it.
+        """
         with self._refusing():
             with self._engine.connect() as connection:
-                if schema.is_current(connection, self.where):
-                    return
-            with self._changing.begin() as connection:
-                schema.upgrade(connection, self.where)
+                version = schema.version_of(connection, self.where)
+            if version == schema.VERSIONS[-1]:
+                return
+            kept = self._keep(version)
+            try:
+                with self._changing.begin() as connection:
+                    schema.upgrade(connection, self.where)
+            except BaseException:
+                if kept:
+                    kept.unlink()
+                raise
+            self.upgraded_from, self.kept = version, kept
+
+    def _keep(self, version: str | None) -> Path | None:
+        """Keep a copy of a file with an older schema and return its name."""
+        if version is None or self.file is None:
+            return None
+        return keep_aside(self.file, f"before-{schema.VERSIONS[-1]}")
 
     def close(self) -> None:
         """Give back all connections."""

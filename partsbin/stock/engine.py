@@ -22,8 +22,10 @@ CHANGING = "partsbin_changing"
 """The execution option of connections whose transactions write."""
 PATIENCE_S = 60
 """How long a change waits for others before it gives up. A change takes milliseconds."""
-ONE_WAIT_S = 5
-"""How long SQLite itself waits at a time; after that we ask again."""
+ONE_WAIT_S = 30
+"""How long SQLite itself waits for a lock, asking ever more seldom."""
+SHORT_WAIT_MS = 5
+"""How long it waits for the right to write; we ask again soon, so that every bench has its turn."""
 
 
 def make_engine(url: URL, where: str) -> Engine:
@@ -69,7 +71,11 @@ def _use_log(connection: sqlite3.Connection) -> None:
 
 def _begin_sqlite(connection: Connection) -> None:
     if connection.get_execution_options().get(CHANGING):
-        patiently(lambda: connection.exec_driver_sql("BEGIN IMMEDIATE"))
+        connection.exec_driver_sql(f"PRAGMA busy_timeout = {SHORT_WAIT_MS}")
+        try:
+            patiently(lambda: connection.exec_driver_sql("BEGIN IMMEDIATE"))
+        finally:
+            connection.exec_driver_sql(f"PRAGMA busy_timeout = {ONE_WAIT_S * 1000}")
     else:
         connection.exec_driver_sql("BEGIN")
 
@@ -91,6 +97,6 @@ def patiently(attempt: Callable[[], Any]) -> None:
             cause = error.orig if isinstance(error, DBAPIError) else error
             if sqlite_code(cause) not in BUSY or time.monotonic() > until:
                 raise
-            time.sleep(random.uniform(0.001, 0.02))  # noqa: S311 - only spreads the attempts
+            time.sleep(random.uniform(0.0005, 0.005))  # noqa: S311 - only spreads the attempts
         else:
             return

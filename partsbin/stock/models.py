@@ -252,3 +252,16 @@ class RunningNumber(Base):
 
     thing: Mapped[str] = mapped_column(String(1), primary_key=True)
     last: Mapped[int]
+
+
+# The other tables of the record, so that whoever reads the metadata has them all. They need Base,
+# which stands above.
+from partsbin.stock import (  # noqa: E402, F401 - see above
+    check_tables,
+    count_tables,
+    label_tables,
+    name_tables,
+    photo_tables,
+    plan_tables,
+    price_tables,
+)

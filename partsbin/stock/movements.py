@@ -1,8 +1,8 @@
 """The one door through which stock changes: a movement is appended and the sums follow it.
 
 What is refused is refused before anything is written, and the exception takes the whole act back.
-The cost that a movement carries is the weighted average of what is held, unless the caller has a
-better reason: the movement that is undone, or the layers of first in, first out.
+The cost that a movement carries follows the formula of its kind (see `cost_layers`), unless the
+caller has a better reason: the movement that is undone.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import delete, insert, select, update
 
 from partsbin.errors import UsageError
+from partsbin.stock.cost_layers import Layer, leaving_cost
 from partsbin.stock.errors import (
     UNCHANGED,
     AlreadyThereError,
@@ -22,10 +23,10 @@ from partsbin.stock.errors import (
     SlotFilledError,
     UnknownError,
 )
-from partsbin.stock.ids import CLEARING, SUPPLIER, PartId, PlaceId
+from partsbin.stock.ids import CLEARING, SCRAPPED, SUPPLIER, PartId, PlaceId
 from partsbin.stock.ledger import act_of
 from partsbin.stock.models import Holding, Movement, Part, Place
-from partsbin.stock.money import NOTHING, Money, share
+from partsbin.stock.money import NOTHING, Money
 from partsbin.stock.quantity import show_quantity
 from partsbin.stock.titles import part_title, place_title, whereabouts
 from partsbin.stock.words import PlaceType, Unit
@@ -65,7 +66,7 @@ def move(
     """Move a quantity of a part from a place to another and return the cost that it carried.
 
     `quantity` is in the part's unit, 1 for a single part. `cost` must be given for what comes from
-    the supplier; for all else it is the weighted average of what the place holds, or what is given.
+    the supplier; for all else it follows the formula of the part's kind, or is what is given.
 
     Raises `UnknownError` for a part or place that is not in the record, `NotThereError` if the
     place holds less, `AlreadyThereError` for a second arrival of a single part, `SlotFilledError`
@@ -213,8 +214,11 @@ def _taken(
             " and ".join(whereabouts(session, part)),
         )
     if cost is None:
-        return share(held.cost, quantity, held.quantity)
-    if cost > held.cost or (quantity == held.quantity and cost != held.cost):
+        here = Layer(0, held.quantity, held.cost)
+        return leaving_cost(session, part, quantity, source, here)
+    # A cost may stay where the parts are scrapped: the price of a donor that was written off alone.
+    left = quantity == held.quantity and cost != held.cost and source != SCRAPPED
+    if cost > held.cost or left:
         name = part_title(session, part)
         raise RefusedError(f"{name} holds another cost than is to go with it; {UNCHANGED}")
     return cost

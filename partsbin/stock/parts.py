@@ -16,9 +16,9 @@ from partsbin.stock.ids import PartId, PlaceId
 from partsbin.stock.models import NoteWord, Part
 from partsbin.stock.money import NOTHING, Money
 from partsbin.stock.movements import Arrival, arrive
-from partsbin.stock.numbers import take_numbers
+from partsbin.stock.numbers import keep_numbers, take_numbers
 from partsbin.stock.places import read_number
-from partsbin.stock.specs import record_spec, record_specs
+from partsbin.stock.specs import WITH_NULLS, record_spec, record_specs
 from partsbin.stock.words import Condition, Grade, Unit
 
 if TYPE_CHECKING:
@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from partsbin.kinds.spec import Spec
 
 AT_ONCE = 5000
+IN_ONE_LIST = 500
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +46,8 @@ class NewPart:
     value: Money | None = None
     origin: str = ""
     note: str = ""
+    number: LabelNumber | None = None
+    """The number that its label carries already; the next one without."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,8 +103,8 @@ def _add_some(session: Session, parts: Sequence[NewPart]) -> list[Added]:
         }
         for part, spec, number in zip(parts, specs, numbers, strict=True)
     ]
-    made = insert(Part).returning(Part.id, sort_by_parameter_order=True)
-    ids = [PartId(row.id) for row in session.execute(made, rows)]
+    session.execute(insert(Part), rows, execution_options=WITH_NULLS)
+    ids = _ids(session, numbers)
     _index_notes(session, ((id_, part.note) for id_, part in zip(ids, parts, strict=True)))
     arrive(
         session,
@@ -113,15 +116,25 @@ def _add_some(session: Session, parts: Sequence[NewPart]) -> list[Added]:
     return [Added(id_, number) for id_, number in zip(ids, numbers, strict=True)]
 
 
+def _ids(session: Session, numbers: Sequence[LabelNumber]) -> list[PartId]:
+    """Return the id of each number's part. Asked for all at once: RETURNING is slow for many."""
+    found: dict[LabelNumber, PartId] = {}
+    for start in range(0, len(numbers), IN_ONE_LIST):
+        some = numbers[start : start + IN_ONE_LIST]
+        query = select(Part.number, Part.id).where(Part.number.in_(some))
+        found.update((row.number, PartId(row.id)) for row in session.execute(query))
+    return [found[number] for number in numbers]
+
+
 def _numbers(session: Session, parts: Sequence[NewPart]) -> list[LabelNumber]:
-    lots = sum(part.lot for part in parts)
+    """Return the number of each part, its own or the next one."""
+    keep_numbers(session, (part.number for part in parts if part.number is not None))
+    unnumbered = [part.lot for part in parts if part.number is None]
     taken = {
-        True: iter(take_numbers(session, Thing.LOT, lots) if lots else ()),
-        False: iter(
-            take_numbers(session, Thing.PART, len(parts) - lots) if lots < len(parts) else ()
-        ),
+        lot: iter(take_numbers(session, thing, unnumbered.count(lot)) if lot in unnumbered else ())
+        for lot, thing in ((True, Thing.LOT), (False, Thing.PART))
     }
-    return [next(taken[part.lot]) for part in parts]
+    return [part.number or next(taken[part.lot]) for part in parts]
 
 
 def note_words(note: str) -> set[str]:

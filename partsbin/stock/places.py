@@ -75,15 +75,24 @@ def read_number(text: str, *things: Thing) -> LabelNumber:
     return number
 
 
-def add_bin(session: Session, name: str, note: str = "", location: str = "") -> Place:
-    """Return a new bin with the next number. Raises `TakenError` if the name is in use."""
+def add_bin(
+    session: Session,
+    name: str,
+    note: str = "",
+    location: str = "",
+    number: LabelNumber | None = None,
+) -> Place:
+    """Return a new bin with the next number, or the one that its label carries already.
+
+    Raises `TakenError` if the name is in use.
+    """
     name = read_name(name, "bin")
     if session.scalar(select(Place.id).where(_named(name))) is not None:
         raise TakenError("bin", name)
     place = Place(
         type=PlaceType.BIN,
         name=name,
-        number=take_number(session, Thing.BIN),
+        number=number or take_number(session, Thing.BIN),
         note=note,
         location=location,
     )

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import select
 
 from partsbin.stock import conditions, terms
+from partsbin.stock.clause import Clause, tests_of_part
 from partsbin.stock.conditions import Condition
 from partsbin.stock.lookup import PRESENT, Stocked, places_of
 from partsbin.stock.models import Holding, Part, Place, RecordedSpec
@@ -49,15 +50,11 @@ def find(
     Raises `UsageError` for a condition that is not understood, with the nearest attribute.
     """
     named = terms.read_terms(words)
-    query = select(Part.id)
+    clauses = [terms.clause(session, word) for word in named.words]
     if named.kinds:
-        of = select(RecordedSpec.id).where(RecordedSpec.kind.in_(named.kinds))
-        query = query.where(Part.spec_id.in_(of))
-    for word in named.words:
-        query = query.where(terms.clause(session, word))
-    for text in asked:
-        condition = Condition.read(text)
-        query = query.where(conditions.clause(session, condition, named.kinds))
+        clauses.append(Clause(RecordedSpec.kind.in_(named.kinds), of_spec=True))
+    clauses += [conditions.clause(session, Condition.read(text), named.kinds) for text in asked]
+    query = select(Part.id).where(*tests_of_part(clauses))
     query = _present(query, everywhere=everywhere).order_by(Part.spec_id, Part.id)
     parts: list[PartId] = list(session.scalars(query.limit(limit + 1)))
     types = PRESENT if everywhere else (PlaceType.BIN,)

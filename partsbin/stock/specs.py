@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 THOUSANDTHS = 1000
 AT_ONCE = 500
 """Values in one IN list; SQLite takes many more, PostgreSQL plans long ones slowly."""
+WITH_NULLS = {"render_nulls": True}
+"""Without it, rows that lack a value cannot be inserted together with those that have it."""
 
 
 @lru_cache(maxsize=65536)
@@ -44,12 +46,12 @@ def record_specs(session: Session, specs: Iterable[Spec]) -> list[SpecId]:
     missing = [text for text in by_text if text not in ids]
     if missing:
         rows = [{"kind": by_text[text].kind, "text": text} for text in missing]
-        made = insert(RecordedSpec).returning(RecordedSpec.id, sort_by_parameter_order=True)
-        for text, row in zip(missing, session.execute(made, rows), strict=True):
-            ids[text] = row.id
+        session.execute(insert(RecordedSpec), rows)
+        # Asked for afterwards: RETURNING is slow for many rows.
+        ids.update(_known(session, missing))
         values = [row for text in missing for row in value_rows(ids[text], by_text[text])]
         if values:
-            session.execute(insert(SpecValue), values)
+            session.execute(insert(SpecValue), values, execution_options=WITH_NULLS)
     return [ids[text] for text, _ in texts]
 
 

@@ -10,18 +10,19 @@ from sqlalchemy import and_, false, func, or_, select, union
 
 from partsbin.kinds import KINDS
 from partsbin.kinds.names import OTHER_NAMES
+from partsbin.stock.clause import Clause
 from partsbin.stock.models import Holding, NoteWord, Part, Place, RecordedSpec, SpecValue
 from partsbin.stock.parts import note_words
 from partsbin.stock.words import Grade, PlaceType
 
 if TYPE_CHECKING:
-    from sqlalchemy import ColumnElement, Select, Subquery
+    from sqlalchemy import ColumnElement, Subquery
     from sqlalchemy.orm import Session
-
-    from partsbin.stock.ids import PartId
 
 LONGEST_KIND = max(word.count("_") for word in (*KINDS, *OTHER_NAMES)) + 1
 """Words in the longest name of a kind."""
+COMMON = 2000
+"""A word in the notes of so many parts is common."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,26 +75,35 @@ def numbers_of(word: str) -> list[str]:
     return forms
 
 
-def clause(session: Session, word: str) -> ColumnElement[bool]:
+def clause(session: Session, word: str) -> Clause:
     """Return the condition that a part has to do with a word that names no kind by itself.
 
     It is in the name of its kind, a value of an attribute, in its note, its grade, or its bin.
     """
     specs = _specs_with(word)
-    means: list[ColumnElement[bool]] = []
+    means = _of_part(session, word)
     # What nothing is found by is left out: a single list of specs is read in the answer's order.
-    if session.scalar(select(specs.c.id).limit(1)) is not None:
+    found = session.scalar(select(specs.c.id).limit(1)) is not None
+    if found and not means:
+        return Clause(RecordedSpec.id.in_(select(specs.c.id)), of_spec=True)
+    if found:
         means.append(Part.spec_id.in_(select(specs.c.id)))
-    noted = [_noting(piece) for piece in note_words(word)]
-    if noted and all(session.scalar(query.limit(1)) for query in noted):
-        means.append(and_(*(Part.id.in_(query) for query in noted)))
+    return Clause(or_(false(), *means), of_spec=False)
+
+
+def _of_part(session: Session, word: str) -> list[ColumnElement[bool]]:
+    """Return what a word may say of a part besides its spec."""
+    means: list[ColumnElement[bool]] = []
+    noted = [_noting(session, piece) for piece in note_words(word)]
+    if noted and all(test is not None for test in noted):
+        means.append(and_(*(test for test in noted if test is not None)))
     if word in {grade.value for grade in Grade}:
         means.append(Part.grade == Grade(word))
     named = (Place.type == PlaceType.BIN) & (func.lower(Place.name) == func.lower(word))
     bin_ = session.scalar(select(Place.id).where(named))
     if bin_ is not None:
         means.append(Part.id.in_(select(Holding.part_id).where(Holding.place_id == bin_)))
-    return or_(*means) if means else false()
+    return means
 
 
 def _specs_with(word: str) -> Subquery:
@@ -109,5 +119,17 @@ def _specs_with(word: str) -> Subquery:
     ).subquery()
 
 
-def _noting(word: str) -> Select[PartId]:
-    return select(NoteWord.part_id).where(NoteWord.word == word)
+def _noting(session: Session, word: str) -> ColumnElement[bool] | None:
+    """Return the condition that a word is in a part's note, None if it is in no note.
+
+    The parts of a rare word are listed and sorted. Those of a common one would be too many: the
+    parts are gone through in the answer's order, and a full answer ends that soon.
+    """
+    parts = select(NoteWord.part_id).where(NoteWord.word == word)
+    few = select(func.count()).select_from(parts.limit(COMMON).subquery())
+    found = session.scalar(few) or 0
+    if not found:
+        return false()
+    return (
+        Part.id.in_(parts) if found < COMMON else parts.where(NoteWord.part_id == Part.id).exists()
+    )

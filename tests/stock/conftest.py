@@ -1,13 +1,20 @@
-"""A fresh database for each test."""
+"""A fresh database for each test, in SQLite and in PostgreSQL."""
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
 from partsbin.stock.database import Database, open_database
+from tests.databases import Databases
+
+
+def make(address: str) -> None:
+    """Make the schema in an empty database."""
+    open_database(address, "tester").close()
 
 
 @pytest.fixture
@@ -17,9 +24,19 @@ def file(tmp_path: Path) -> str:
 
 
 @pytest.fixture
-def address(file: str) -> str:
-    """Return the address of a database that does not exist yet."""
-    return file
+def new_address(databases: Databases) -> Iterator[str]:
+    """Give the address of a database in which nothing is yet."""
+    address = databases.new()
+    yield address
+    databases.drop(address)
+
+
+@pytest.fixture
+def address(databases: Databases) -> Iterator[str]:
+    """Give the address of a fresh database."""
+    address = databases.copy_of("schema", make)
+    yield address
+    databases.drop(address)
 
 
 @pytest.fixture
@@ -30,7 +47,8 @@ def database(address: str) -> Iterator[Database]:
 
 
 @pytest.fixture
-def sqlite(file: str) -> Iterator[Database]:
+def sqlite(files: Databases, file: str) -> Iterator[Database]:
     """Give a fresh SQLite database, for what is only true of SQLite."""
+    shutil.copy(files.copy_of("schema", make), file)
     with open_database(file, "tester") as opened:
         yield opened

@@ -44,6 +44,11 @@ FAULTS = [
     ("UPDATE holding SET quantity = quantity + 1 WHERE part_id = 2", "holdings_are_sums"),
     ("UPDATE holding SET cost = cost + 1 WHERE part_id = 2 AND place_id = 6", "holdings_are_sums"),
     ("UPDATE holding SET cost = cost + 1 WHERE part_id = 2 AND place_id = 6", "money_is_conserved"),
+    (
+        "UPDATE holding SET cost = cost - 1 WHERE part_id = 2 AND place_id = 4",
+        "layers_are_holdings",
+    ),
+    ("DELETE FROM holding WHERE part_id = 2 AND place_id = 5", "layers_are_holdings"),
     ("UPDATE holding SET quantity = 2 WHERE part_id = 1", "single_parts_are_single"),
     (SLOT_TWICE, "slots_hold_one_part"),
     ("UPDATE part SET in_bins = 7 WHERE id = 2", "bins_add_up"),
@@ -54,6 +59,7 @@ FAULTS = [
     ("UPDATE spec_value SET number = number + 1", "specs_are_readable"),
     ("DELETE FROM note_word WHERE word = 'tin'", "notes_are_indexed"),
     (STRAY_COST, "clearing_is_empty"),
+    ("INSERT INTO undone_act (act_id, by_act_id) VALUES (1, 2)", "undone_acts_cancel"),
 ]
 
 

@@ -1,12 +1,7 @@
 from __future__ import annotations
 
-import multiprocessing
 import os
 import random
-import signal
-import subprocess
-import sys
-import time
 
 from sqlalchemy import func, select
 
@@ -16,10 +11,12 @@ from partsbin.stock.errors import NotThereError
 from partsbin.stock.ids import PartId, PlaceId
 from partsbin.stock.models import Movement, Part
 from partsbin.stock.movements import move
+from tests import at_work, cut_short
+from tests.at_work import PROCESSES
+from tests.databases import Databases
 from tests.stock.making import BALLS, add, shop, stocked_shop
 
 BENCHES = 4
-FORKED = multiprocessing.get_context("spawn")
 
 
 def _reach(address: str, part: PartId, source: PlaceId, target: PlaceId, ready: object) -> str:
@@ -36,7 +33,7 @@ def _reach(address: str, part: PartId, source: PlaceId, target: PlaceId, ready: 
 def test_the_last_part_goes_to_one_bench(database: Database, address: str) -> None:
     """Of several benches that reach for the last part one gets it, the others are told why not."""
     made, part = stocked_shop(database)
-    with FORKED.Manager() as manager, FORKED.Pool(BENCHES) as pool:
+    with PROCESSES.Manager() as manager, PROCESSES.Pool(BENCHES) as pool:
         ready = manager.Barrier(BENCHES)
         asked = (address, part, made.a1, made.b2, ready)
         told = pool.starmap(_reach, [asked] * BENCHES)
@@ -66,7 +63,7 @@ def test_benches_never_oversell_a_lot(database: Database, address: str) -> None:
     with database.changing("buy") as session:
         made = shop(session)
         lot = add(session, made.a1, BALLS, cost=997, lot=True, quantity=60).id
-    with FORKED.Pool(BENCHES) as pool:
+    with PROCESSES.Pool(BENCHES) as pool:
         got = pool.starmap(_use, [(address, lot, made.a1, made.b2, 25)] * BENCHES)
 
     assert sum(got) == 60
@@ -78,7 +75,7 @@ def test_benches_get_different_numbers(database: Database, address: str) -> None
     """Numbers that several benches take at once are all different and leave no gap."""
     with database.changing("set up") as session:
         made = shop(session)
-    with FORKED.Pool(BENCHES) as pool:
+    with PROCESSES.Pool(BENCHES) as pool:
         pool.starmap(_add_some, [(address, made.a1, 10)] * BENCHES)
 
     with database.reading() as session:
@@ -94,12 +91,12 @@ def _add_some(address: str, place: PlaceId, times: int) -> None:
                 add(session, place)
 
 
-def test_benches_may_open_a_new_database_at_once(address: str) -> None:
+def test_benches_may_open_a_new_database_at_once(new_address: str) -> None:
     """Whoever comes first makes the database, and the others find it made."""
-    with FORKED.Pool(BENCHES) as pool:
-        pool.starmap(_open, [(address,)] * BENCHES)
+    with PROCESSES.Pool(BENCHES) as pool:
+        pool.starmap(_open, [(new_address,)] * BENCHES)
 
-    with open_database(address, "tester") as database, database.reading() as session:
+    with open_database(new_address, "tester") as database, database.reading() as session:
         assert check(session) == []
 
 
@@ -107,44 +104,33 @@ def _open(address: str) -> None:
     open_database(address, "bench").close()
 
 
-BUSY = """
-import sys
-from partsbin.stock.database import open_database
-from partsbin.stock.movements import move
-part, here, there = map(int, sys.argv[2:])
-with open_database(sys.argv[1], "bench") as database:
-    while True:
-        with database.changing("carry") as session:
-            move(session, part, 1, here, there)
-            move(session, part, 1, there, here)
-            move(session, part, 1, here, there)
-        print("done", flush=True)
-        here, there = there, here
-"""
+def test_the_last_parts_are_never_oversold(databases: Databases) -> None:
+    """Eight benches reach for the same last parts: each act that returned is there once, no other.
+
+    The full size, 2,000 acts a bench, is in `tests/bench/bench_many_benches.py`.
+    """
+    address = databases.new()
+    last = at_work.fill_last_parts(address)
+    told = at_work.everybody(at_work.reach, address, last, benches=8, acts=10)
+
+    assert [len(one.kept) for one in told] == [10] * 8
+    with open_database(address, "owner") as database:
+        assert at_work.faults_of(database, told) == []
+    databases.drop(address)
 
 
-def test_a_killed_program_leaves_nothing_half_done(database: Database, address: str) -> None:
-    """Every act that was reported is there whole, and an act cut short is not there at all."""
-    made, part = stocked_shop(database)
-    chance = random.Random(20261003)
-    here, there = made.a1, made.b2
-    reported = 0
-    for _ in range(6):
-        command = [sys.executable, "-c", BUSY, address, str(part), str(here), str(there)]
-        with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as bench:
-            assert bench.stdout is not None
-            assert bench.stdout.readline() == "done\n"
-            time.sleep(chance.uniform(0, 0.1))
-            bench.send_signal(signal.SIGKILL)
-            reported += 1 + bench.stdout.read().count("done\n")
-        with database.reading() as session:
-            assert check(session) == []
-            moves = session.scalar(select(func.count()).select_from(Movement)) or 0
-            acts, rest = divmod(moves - 1, 3)
-            assert (rest, acts in (reported, reported + 1)) == (0, True)
-        # An act that was kept, but not reported any more, was kept by the kill's instant.
-        reported = acts
-        here, there = (made.a1, made.b2) if acts % 2 == 0 else (made.b2, made.a1)
+def test_a_killed_program_leaves_nothing_half_done(databases: Databases) -> None:
+    """Every act that returned is there, and an act cut short is there whole or not at all.
+
+    The full size, 200 kills, is in `tests/bench/bench_many_benches.py`.
+    """
+    address = databases.new()
+    benches = cut_short.fill_benches(address, 3)
+    found = cut_short.kill(address, benches, rounds=3, chance=random.Random(20261003))
+
+    assert found.faults == []
+    assert found.killed == 9
+    databases.drop(address)
 
 
 def test_a_reader_does_not_wait_for_a_change(database: Database, address: str) -> None:

@@ -13,9 +13,9 @@ from sqlalchemy import text
 from sqlalchemy.orm import Session
 
 from partsbin.errors import PartsbinError, UsageError
-from partsbin.stock import address
+from partsbin.stock import address, engine
 from partsbin.stock.database import Database, open_database
-from partsbin.stock.errors import DiskFullError, ReadOnlyError
+from partsbin.stock.errors import BusyError, DiskFullError, ReadOnlyError
 from partsbin.stock.ids import PlaceId
 from partsbin.stock.places import list_bins
 from tests.stock.making import add, shop
@@ -186,6 +186,24 @@ def test_a_full_disk(sqlite: Database) -> None:
 def _fill(session: Session, place: PlaceId) -> None:
     for _ in range(200):
         add(session, place, note="x" * 2000)
+
+
+def test_a_database_that_is_kept_busy(sqlite: Database, monkeypatch: pytest.MonkeyPatch) -> None:
+    """When another program never lets go, the sentence says so instead of "locked"."""
+    monkeypatch.setattr(engine, "PATIENCE_S", 0.05)
+    other = sqlite3.connect(sqlite.where, isolation_level=None)
+    other.execute("BEGIN IMMEDIATE")
+
+    with pytest.raises(BusyError) as refused, sqlite.changing("wait"):
+        pass
+
+    other.close()
+    assert str(refused.value) == (
+        f"{sqlite.where} is kept busy by another program; "
+        "try again in a minute, nothing was changed"
+    )
+    with sqlite.changing("again") as session:
+        assert shop(session).a1
 
 
 ADDRESSES = [

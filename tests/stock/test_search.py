@@ -6,6 +6,7 @@ import pytest
 
 from partsbin.errors import PartsbinError, UsageError
 from partsbin.kinds.spec import Spec
+from partsbin.stock import terms
 from partsbin.stock.database import Database
 from partsbin.stock.ids import QUARANTINE, PlaceId
 from partsbin.stock.lookup import (
@@ -97,6 +98,31 @@ SEARCHES = [
     pytest.param("-", "", [], id="sign alone"),
     pytest.param("unobtainium", "", [], id="word that is nowhere"),
 ]
+
+
+@pytest.mark.parametrize(
+    ("words", "expected"),
+    [
+        ("loose", ["front 3"]),
+        ("steel", ["frame", "basket"]),
+        ("shelf basket", []),
+        ("shifter loose", ["front 3"]),
+        ("unobtainium", []),
+    ],
+)
+def test_a_common_word_is_found_like_a_rare_one(
+    database: Database,
+    names: dict[str, str],
+    monkeypatch: pytest.MonkeyPatch,
+    words: str,
+    expected: list[str],
+) -> None:
+    """A word that is in many notes is looked for in another way, and finds the same."""
+    monkeypatch.setattr(terms, "COMMON", 1)
+    with database.reading() as session:
+        found = find(session, words.split())
+
+    assert sorted(names[row.number] for row in found.rows) == sorted(expected)
 
 
 @pytest.mark.parametrize(("words", "asked", "expected"), SEARCHES)

@@ -1,0 +1,204 @@
+"""How `find`, `part show` and `mount` fare in a shop of 1,000,000 parts and 5,000,000 movements.
+
+Run by hand; `bench_scale.py FOLDER` keeps the shops there for the next time. Bars: each takes
+under 3 times a bare `sqlite3` program that sends the same statements and fetches the same rows, and
+at most twice what it takes in a shop of 100,000 parts.
+
+Both programs run and have the file open, and both print JSON. The bare one replays our statements,
+so it need not know which to send, and dumps the rows as they come. Times are the best of some
+rounds, taken in turns, because other programs may be running.
+"""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from dataclasses import asdict, dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from sqlalchemy import event
+
+from labels.number import Thing, make
+from partsbin.cli.telling import done_as_data, stocked_as_data
+from partsbin.stock.bikes import NewBike
+from partsbin.stock.database import Database, open_database
+from partsbin.stock.ids import PartId
+from partsbin.stock.lookup import where_is
+from partsbin.stock.parts import part_by_number
+from partsbin.stock.places import list_bins
+from partsbin.stock.search import find
+from partsbin.workshop.buying import buy_bike
+from partsbin.workshop.intake import Intake, by_readings, take_in
+from partsbin.workshop.mounting import mount, unmount
+from tests.bench.big_shop import make_shop
+
+if TYPE_CHECKING:
+    from sqlalchemy.orm import Session
+
+SIZES = (100_000, 1_000_000)
+ROUNDS = 30
+Act = Callable[["Session"], object]
+
+
+def _found(*terms: str) -> Act:
+    words, asked = [t for t in terms if "=" not in t], [t for t in terms if "=" in t]
+    return lambda session: [stocked_as_data(row) for row in find(session, words, asked).rows]
+
+
+def _show(session: Session) -> object:
+    part = part_by_number(session, make(Thing.PART, 54_321))
+    places = where_is(session, PartId(part.id))
+    by_readings(places[0].spec, places[0].grade)
+    return [stocked_as_data(place) for place in places]
+
+
+def _bins(session: Session) -> object:
+    return [asdict(bin_) for bin_ in list_bins(session)]
+
+
+READS: dict[str, Act] = {
+    "find shifter speeds=8 side=rear": _found("shifter", "speeds=8", "side=rear"),
+    "find seatpost diameter=27.2 grade=good": _found("seatpost", "diameter=27.2", "grade=good"),
+    "find rusty (10 % of all notes)": _found("rusty"),
+    "find seatpost rusty": _found("seatpost", "rusty"),
+    "find nothing (everything)": _found(),
+    "part show": _show,
+    "bin list": _bins,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """Best times in milliseconds."""
+
+    ours: float
+    bare: float
+
+
+def main(folder: Path) -> None:
+    """Print the times of each act in both shops and their ratios."""
+    taken = {}
+    for size in SIZES:
+        file = folder / f"shop-{size}.db"
+        if not file.exists():
+            start = time.perf_counter()
+            make_shop(file, size)
+            print(f"made {size} parts in {time.perf_counter() - start:.0f} s", flush=True)
+        with open_database(str(file), "bench") as database:
+            taken[size] = {name: reading(database, act) for name, act in READS.items()}
+            taken[size]["mount and unmount"] = mounting(database)
+    small, large = SIZES
+    print(f"{'':42}{'ours':>10}{'bare':>10}{'ratio':>8}{'growth':>8}")
+    for name, there in taken[large].items():
+        growth = there.ours / taken[small][name].ours
+        print(
+            f"{name:42}{there.ours:8.2f}ms{there.bare:8.2f}ms{there.ours / there.bare:8.1f}"
+            f"{growth:8.1f}"
+        )
+
+
+def reading(database: Database, act: Act) -> Taken:
+    """Return how long a question takes, and how long a bare program takes to send the same."""
+
+    def ours() -> None:
+        with database.reading() as session:
+            printed(act(session))
+
+    return compared(database, ours)
+
+
+def mounting(database: Database) -> Taken:
+    """Return how long it takes to put a part onto a bike, and to take it off again."""
+    name = f"Bike {time.time_ns()}"
+    told = Intake(kind="seatpost", attributes=["diameter=27.2"], bin="bin 1", inspected=True)
+    with database.changing("set up") as session:
+        buy_bike(session, NewBike(name=name, style="mtb"), ["seat_tube_bore=27.2"])
+        number = take_in(session, told).number
+
+    def ours() -> None:
+        with database.changing("mount") as session:
+            done = mount(session, number, name)
+        printed(done_as_data(done))
+        with database.changing("unmount") as session:
+            done = unmount(session, name, "seatpost", "bin 2")
+        printed(done_as_data(done))
+
+    return compared(database, ours)
+
+
+def compared(database: Database, ours: Callable[[], None]) -> Taken:
+    """Time ours and the bare replay in turns, after a first time of each."""
+    ours()
+    sent = recorded(database, ours)
+    with sqlite3.connect(database.where, isolation_level=None) as bare:
+        bare.execute("PRAGMA foreign_keys = ON")
+        bare.execute("PRAGMA synchronous = FULL")
+        times: dict[str, list[float]] = {"ours": [], "bare": []}
+        replay(bare, sent)
+        for _ in range(ROUNDS):
+            times["ours"].append(timed(ours))
+            times["bare"].append(timed(lambda: replay(bare, sent)))
+    bare.close()
+    return Taken(min(times["ours"]), min(times["bare"]))
+
+
+def recorded(database: Database, act: Callable[[], None]) -> list[tuple[str, Any, bool]]:
+    """Return the statements that an act sends with their values, and whether it sends a batch."""
+    sent: list[tuple[str, Any, bool]] = []
+
+    def before(_c: Any, _cur: Any, statement: str, values: Any, _ctx: Any, many: bool) -> None:
+        sent.append((statement, values, many))
+
+    def commit(_: Any) -> None:
+        sent.append(("COMMIT", (), False))
+
+    engine = database._engine
+    event.listen(engine, "before_cursor_execute", before)
+    event.listen(engine, "commit", commit)
+    event.listen(engine, "rollback", commit)
+    act()
+    for name, listener in (
+        ("before_cursor_execute", before),
+        ("commit", commit),
+        ("rollback", commit),
+    ):
+        event.remove(engine, name, listener)
+    return sent
+
+
+def replay(bare: sqlite3.Connection, sent: list[tuple[str, Any, bool]]) -> None:
+    """Send statements, and print all rows that come back."""
+    for statement, values, many in sent:
+        if many:
+            bare.executemany(statement, values)
+            continue
+        asked = bare.execute(statement, values)
+        rows = asked.fetchall()
+        if rows:
+            names = [column[0] for column in asked.description]
+            printed([dict(zip(names, row, strict=True)) for row in rows])
+
+
+def printed(told: object) -> str:
+    """Return what a program prints of an answer."""
+    return json.dumps(told, indent=1, ensure_ascii=False)
+
+
+def timed(act: Callable[[], None]) -> float:
+    """Return how many milliseconds an act takes."""
+    start = time.perf_counter()
+    act()
+    return (time.perf_counter() - start) * 1000
+
+
+if __name__ == "__main__":
+    if len(sys.argv) > 1:
+        main(Path(sys.argv[1]))
+    else:
+        with tempfile.TemporaryDirectory() as folder:
+            main(Path(folder))
