@@ -21,11 +21,15 @@ from partsbin.stock.movements import carry_cost, move
 from partsbin.stock.parts import edit_part
 from partsbin.stock.places import bin_named
 from partsbin.stock.words import BikeState, Condition, Grade
+from partsbin.workshop.donor import fill_in, find_parts
+from partsbin.workshop.intake import by_readings
 from partsbin.workshop.mounting import Done
 from partsbin.workshop.sharing import shared
 
 if TYPE_CHECKING:
     from sqlalchemy.orm import Session
+
+    from partsbin.kinds.spec import Spec
 
 
 class Split(enum.StrEnum):
@@ -56,6 +60,17 @@ class Orders:
     """The bin for the part of a slot, before `into`."""
     keep: Sequence[str] = ()
     """Slots that stay on the bike."""
+    stated: Mapping[str, Spec] = field(default_factory=dict)
+    """What is stated of the part in a slot, also of one that the record does not have yet."""
+    inspections: Mapping[str, bool] = field(default_factory=dict)
+    """Whether the part of a slot was inspected, before `inspected`."""
+    notes: Mapping[str, str] = field(default_factory=dict)
+    like: str = ""
+    """The era template that the bike is like."""
+
+    def with_stated(self, stated: Mapping[str, Spec]) -> Orders:
+        """Return these orders with what is stated of the parts in some slots."""
+        return replace(self, stated={**self.stated, **stated})
 
 
 def read_orders(
@@ -68,6 +83,7 @@ def read_orders(
     costs: Mapping[str, str],
     bins: Mapping[str, str],
     keep: Sequence[str],
+    like: str = "",
 ) -> Orders:
     """Return the orders that a person typed. Raises `UsageError` for what is not understood."""
     try:
@@ -85,6 +101,7 @@ def read_orders(
         costs={slot: read_money(text) for slot, text in costs.items()},
         bins=bins,
         keep=kept,
+        like=like,
     )
 
 
@@ -104,8 +121,14 @@ def strip(session: Session, bike_name: str, orders: Orders) -> Stripped:
 
     Parts that are dead or unsafe are scrapped. Parts whose kind needs an inspection go to
     quarantine unless it was made. The price of the bike is split over the parts that are left.
+    What nobody stated of a part is filled in from its neighbours and the template, as assumed.
     """
     bike = bike_named(session, bike_name)
+    find_parts(
+        session, bike, {s: spec for s, spec in orders.stated.items() if s not in orders.keep}
+    )
+    parts = mounted(session, BikeId(bike.id))
+    fill_in(session, parts, orders.keep, orders.like)
     off = [part for part in mounted(session, BikeId(bike.id)) if part.slot not in orders.keep]
     if not off:
         raise RefusedError(f"nothing is left on {bike.name} to take off; {UNCHANGED}")
@@ -135,13 +158,12 @@ def is_waste(part: Mounted) -> bool:
 
 def _told(session: Session, part: Mounted, orders: Orders) -> Mounted:
     """Record what the orders say of a part, and return it as it is then."""
-    grade, value = orders.grades.get(part.slot), orders.values.get(part.slot)
-    edit_part(session, part.part, grade=grade, value=value)
-    return replace(
-        part,
-        grade=part.grade if grade is None else grade,
-        value=part.value if value is None else value,
-    )
+    grade = orders.grades.get(part.slot, part.grade)
+    if part.slot in orders.stated:
+        grade, _ = by_readings(part.spec, grade)
+    value = orders.values.get(part.slot, part.value)
+    edit_part(session, part.part, grade=grade, value=value, note=orders.notes.get(part.slot))
+    return replace(part, grade=grade, value=value)
 
 
 def _split(session: Session, off: Sequence[Mounted], orders: Orders) -> Money:
@@ -190,7 +212,8 @@ def _target(session: Session, part: Mounted, orders: Orders) -> tuple[PlaceId, s
     """Return where a part goes that comes off."""
     if is_waste(part):
         return SCRAPPED, "scrapped"
-    if KINDS[part.spec.kind].inspection and not orders.inspected:
+    inspected = orders.inspections.get(part.slot, orders.inspected)
+    if KINDS[part.spec.kind].inspection and not inspected:
         return QUARANTINE, "quarantine"
     named = orders.bins.get(part.slot) or orders.into
     if named:

@@ -8,6 +8,8 @@ import pytest
 
 from tests.conftest import Shop
 
+pytestmark = pytest.mark.every_database
+
 
 def total_cost(parts: list[dict[str, str]]) -> Decimal:
     """Return what parts cost together."""
@@ -22,7 +24,11 @@ def test_price_goes_with_the_parts(shop: Shop) -> None:
     assert (frame["to"], frame["cost"]) == ("scrapped", "0.00")
     assert stripped["written_off"] == "0.00"
     account = shop.asked("books", "Bracken")
-    assert (account["state"], account["taken_off"], account["cost"]) == ("stripped", "-25.00", "0.00")
+    assert (account["state"], account["taken_off"], account["cost"]) == (
+        "stripped",
+        "-25.00",
+        "0.00",
+    )
     assert account["needs"] == []
     assert "everything adds up" in shop.told("db", "check")
 
