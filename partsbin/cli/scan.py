@@ -1,44 +1,38 @@
-"""`partsbin scan`: labels read from pictures, a camera or a keyboard scanner, and acted on."""
+"""`partsbin scan`: labels read from pictures, videos, a camera or a keyboard scanner."""
 
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from partsbin.cli.opening import opened
 from partsbin.cli.printing import json_option, print_json, say
+from partsbin.cli.scanned import Orders, Scanned
 from partsbin.errors import PartsbinError
 
 if TYPE_CHECKING:
     from labels.number import LabelNumber
+    from labels.reading.acceptance import Acceptance
     from labels.reading.look import Reading
-    from partsbin.stock.database import Database
+    from labels.reading.reader import Reader
+    from labels.reading.sources import Frame
 
-
-@dataclass(frozen=True, slots=True)
-class Orders:
-    """What to do with each number that is read."""
-
-    onto: str
-    into: str
-    slot: str
-    anyway: bool
-    as_json: bool
-
-    @property
-    def acts(self) -> bool:
-        """Return whether the record is to be changed."""
-        return bool(self.onto or self.into)
+VIDEOS = {".mp4", ".m4v", ".mov", ".avi", ".mkv", ".webm", ".mpg", ".mpeg", ".ogv", ".3gp"}
+INTERRUPTED = 130
+"""Exit code after Ctrl-C, as shells have it: 128 and the number of the signal."""
 
 
 @click.command()
-@click.argument("files", nargs=-1, type=click.Path(), metavar="[PICTURE]...")
-@click.option("--camera", type=click.IntRange(0), metavar="N", help="Read from camera N.")
+@click.argument("files", nargs=-1, type=click.Path(), metavar="[PICTURE|VIDEO|FOLDER]...")
+@click.option(
+    "--camera", metavar="N|FILE", help="Read from camera N; a video or folder can stand in for it."
+)
 @click.option("--keys", "from_keys", is_flag=True, help="Read lines from a keyboard scanner.")
 @click.option("--list", "listing", is_flag=True, help="List the cameras and end.")
 @click.option("--onto", default="", metavar="BIKE", help="Mount each part onto this bike.")
@@ -48,7 +42,7 @@ class Orders:
 @json_option
 def scan_command(
     files: tuple[str, ...],
-    camera: int | None,
+    camera: str | None,
     onto: str,
     into: str,
     slot: str,
@@ -60,8 +54,13 @@ def scan_command(
 ) -> None:
     """Read labels and show what they are, or mount the parts, or put them into a bin.
 
-    PICTURE is a picture or a folder of pictures. A number acts only if its check digits hold, it is
-    in the record, and two looks agree.
+    A number acts only if its check digits hold, it is in the record, and two looks agree: in a
+    picture both of its symbols or both decoders, before a camera or in a video also two frames.
+    There a number acts once until it has left the view, and of two numbers in view you are asked
+    which is meant. On a terminal one bell means done and two mean refused; Ctrl-C ends.
+
+    With --json, pictures give one object; a camera, a video and a keyboard scanner give an object a
+    line as they go.
 
     \b
     Example:
@@ -76,30 +75,32 @@ def scan_command(
         raise click.UsageError("give pictures, or --camera N, or --keys")
     if onto and into:
         raise click.UsageError("--onto and --into cannot both be done")
-    orders = Orders(onto, into, slot, anyway, as_json)
-    with opened() as database, _refusing():
+    live = from_keys or camera is not None or any(map(_is_video, files))
+    orders = Orders(onto, into, slot, anyway)
+    with _ending(), opened() as database:
+        scanned = Scanned(database, orders, live, as_json)
         if from_keys:
-            numbers = _from_keys()
-        elif files:
-            numbers = _from_pictures(files, orders)
+            _read_keys(scanned)
+        elif camera is not None:
+            _read_camera(camera, scanned)
         else:
-            assert camera is not None
-            numbers = _from_camera(camera, database)
-        refused = _each(numbers, database, orders)
-    if refused:
-        raise PartsbinError(f"{refused} of the numbers were refused, as told above")
+            _read_files(files, scanned)
+        scanned.finish()
 
 
 @contextmanager
-def _refusing() -> Iterator[None]:
+def _ending() -> Iterator[None]:
+    """Word what kept labels from being read; after Ctrl-C end with its exit code."""
     from labels.reading.errors import ReadingError
 
     try:
         yield
     except ReadingError as fault:
         raise PartsbinError(str(fault)) from fault
-    except KeyboardInterrupt:
-        say("stopped")
+    except (KeyboardInterrupt, click.Abort):
+        # The terminal has shown ^C and left the cursor behind it.
+        say("\nstopped" if sys.stderr.isatty() else "stopped")
+        raise click.exceptions.Exit(INTERRUPTED) from None
 
 
 def _list_cameras(*, as_json: bool) -> None:
@@ -115,118 +116,129 @@ def _list_cameras(*, as_json: bool) -> None:
             click.echo(f"{c.index}  {c.path}  {c.name}")
 
 
-def _each(numbers: Iterator[LabelNumber], database: Database, orders: Orders) -> int:
-    """Do what is ordered with each number and return how many were refused."""
-    refused = count = 0
-    told: list[dict[str, Any]] = []
-    for number in numbers:
-        count += 1
-        try:
-            told.append(_one(number, database, orders))
-        except PartsbinError as fault:
-            refused += 1
-            say(str(fault))
-    if orders.as_json:
-        print_json({"read": told})
-    if not count:
-        raise PartsbinError("no label was read")
-    return refused
+def _is_video(file: str) -> bool:
+    return Path(file).suffix.lower() in VIDEOS
 
 
-def _one(number: LabelNumber, database: Database, orders: Orders) -> dict[str, Any]:
-    from labels.number import grouped
-    from partsbin.cli.telling import done_as_data, tell_done
-    from partsbin.workshop.scanning import act_on, look_up
-
-    if orders.acts:
-        with database.changing("scan") as session:
-            done = act_on(
-                session,
-                number,
-                onto=orders.onto,
-                into=orders.into,
-                slot=orders.slot,
-                anyway=orders.anyway,
-            )
-        if not orders.as_json:
-            tell_done(done)
-        return done_as_data(done)
-    with database.reading() as session:
-        known = look_up(session, number)
-    if not orders.as_json:
-        click.echo(f"{grouped(number)}  {known.what}; {known.where}")
-    return {"number": number, "what": known.what, "where": known.where}
-
-
-def _from_keys() -> Iterator[LabelNumber]:
+def _read_keys(scanned: Scanned) -> None:
     from labels.number import NumberError, validate
     from labels.reading.sources import keys
 
     for line in keys(sys.stdin):
         try:
-            yield validate(line)
+            number = validate(line)
         except NumberError as fault:
-            say(str(fault))
+            scanned.refuse(str(fault))
+        else:
+            scanned.take(number)
 
 
-def _from_pictures(files: tuple[str, ...], orders: Orders) -> Iterator[LabelNumber]:
-    """Yield the numbers in some pictures; to act, both symbols or both decoders must agree."""
-    from labels.number import grouped
+def _read_files(files: Sequence[str], scanned: Scanned) -> None:
+    """Read pictures and folders of pictures each by itself, and videos frame after frame."""
     from labels.reading.reader import Reader
-    from labels.reading.sources import pictures
+    from labels.reading.sources import pictures, video
 
     seen: set[LabelNumber] = set()
-    with Reader() as reader, pictures(files) as frames:
-        for frame in frames:
-            readings = reader.read(frame)
-            if not readings:
-                say(f"{frame.name}: no label was found")
-            for reading in sorted(readings, key=_top_down):
-                if reading.number in seen:
-                    continue
-                if orders.acts and not _agreed(reading):
-                    say(f"{grouped(reading.number)} was seen only once; show it again")
-                    continue
-                seen.add(reading.number)
-                yield reading.number
+    with Reader() as reader:
+        for file in files:
+            if _is_video(file):
+                with video(file) as frames:
+                    _watch(frames, reader, scanned)
+                continue
+            with pictures([file]) as frames:
+                for frame in frames:
+                    _read_still(frame, reader, scanned, seen)
+
+
+def _read_still(frame: Frame, reader: Reader, scanned: Scanned, seen: set[LabelNumber]) -> None:
+    """Take the numbers in a picture; to act, both symbols or both decoders must agree."""
+    from labels.number import grouped
+    from partsbin.workshop.scanning import in_reading_order
+
+    readings = reader.read(frame)
+    if not readings:
+        say(f"{frame.name}: no label was found")
+    for reading in in_reading_order(readings):
+        if reading.number in seen:
+            continue
+        if scanned.orders.acts and not _agreed(reading):
+            told = f"{grouped(reading.number)} was seen only once in {frame.name}; take it again"
+            scanned.refuse(told, reading.number)
+            continue
+        seen.add(reading.number)
+        scanned.take(reading.number)
 
 
 def _agreed(reading: Reading) -> bool:
     return len(reading.symbols) > 1 or len(reading.decoders) > 1
 
 
-def _top_down(reading: Reading) -> tuple[float, float]:
-    left, top = min(reading.corners, key=lambda corner: (corner[1], corner[0]))
-    return top, left
+def _read_camera(named: str, scanned: Scanned) -> None:
+    """Read from the camera of an index, or from a video or folder that stands in for it."""
+    from labels.reading.reader import Reader
+    from labels.reading.sources import camera, pictures, video
+
+    with Reader() as reader:
+        if named.isdecimal():
+            with camera(int(named)) as frames:
+                say("hold a label before the camera; Ctrl-C ends")
+                _watch(_measured(frames), reader, scanned)
+        elif _is_video(named):
+            with video(named) as frames:
+                _watch(frames, reader, scanned)
+        else:
+            with pictures([named]) as frames:
+                _watch((replace(frame, live=True) for frame in frames), reader, scanned)
 
 
-def _from_camera(index: int, database: Database) -> Iterator[LabelNumber]:
-    """Yield the numbers held before a camera, each once until it leaves the view."""
+def _measured(frames: Iterator[Frame]) -> Iterator[Frame]:
+    """Give the frames, and say it if they are smaller than was asked for."""
+    from labels.reading.camera import HEIGHT, WIDTH
+
+    for count, frame in enumerate(frames):
+        high, wide = frame.grey.shape
+        if count == 0 and (wide < WIDTH or high < HEIGHT):
+            say(f"the camera gives only {wide} x {high} pixels; hold labels nearer")
+        yield frame
+
+
+def _watch(frames: Iterator[Frame], reader: Reader, scanned: Scanned) -> None:
+    """Take the numbers that come into view, each once until it leaves."""
     from labels.number import grouped
     from labels.reading.acceptance import Acceptance, Act, Ask, Unknown
-    from labels.reading.reader import Reader
-    from labels.reading.sources import camera
-    from partsbin.workshop.scanning import exists
 
-    def known(number: LabelNumber) -> bool:
-        with database.reading() as session:
-            return exists(session, number)
-
-    acceptance = Acceptance(exists=known)
-    with Reader() as reader, camera(index) as frames:
-        say("hold a label before the camera; Ctrl-C ends")
-        for frame in frames:
-            decision = acceptance.frame(reader.read(frame))
-            if isinstance(decision, Act):
-                _ring()
-                yield decision.number
-            elif isinstance(decision, Ask):
-                shown = ", ".join(map(grouped, decision.numbers))
-                say(f"more than one label is in view ({shown}); show one alone")
-            elif isinstance(decision, Unknown):
-                say(f"{grouped(decision.number)} is not in the record")
+    acceptance = Acceptance(exists=scanned.exists)
+    for frame in frames:
+        decision = acceptance.frame(reader.read(frame))
+        if isinstance(decision, Act):
+            scanned.take(decision.number)
+        elif isinstance(decision, Ask):
+            _settle(decision.numbers, acceptance, scanned)
+        elif isinstance(decision, Unknown):
+            number = decision.number
+            scanned.refuse(f"{grouped(number)} is not in the record", number)
 
 
-def _ring() -> None:
-    if sys.stderr.isatty():
-        click.echo("\a", nl=False, err=True)
+def _settle(numbers: Sequence[LabelNumber], acceptance: Acceptance, scanned: Scanned) -> None:
+    """Take the number in view that is meant: to look up all of them, to act the one that is named.
+
+    Off a terminal nobody can be asked, so nothing is done until one is shown alone.
+    """
+    from labels.number import grouped
+
+    if not scanned.orders.acts:
+        acceptance.choose(numbers[0])
+        for number in numbers:
+            scanned.take(number)
+    elif _on_terminal():
+        chosen = scanned.which(numbers)
+        acceptance.choose(chosen or numbers[0])
+        if chosen is not None:
+            scanned.take(chosen)
+    else:
+        shown = ", ".join(map(grouped, numbers))
+        scanned.refuse(f"more than one label is in view ({shown}); show one alone")
+
+
+def _on_terminal() -> bool:
+    return sys.stdin.isatty() and sys.stderr.isatty()

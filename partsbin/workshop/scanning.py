@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from math import atan2, cos, degrees, radians, sin
+from statistics import median
 from typing import TYPE_CHECKING
 
 from sqlalchemy import select
@@ -21,6 +24,15 @@ from partsbin.workshop.mounting import Done, mount, place_of
 
 if TYPE_CHECKING:
     from sqlalchemy.orm import Session
+
+    from labels.reading.look import Reading
+
+ROW_SHARE = 0.6
+"""Labels whose middles differ by less than so much of a label's height stand in one row."""
+SQUARE = 90.0
+"""Degrees after which a label's edges lie along the same two directions again."""
+SAME_TILT, MOST = 10.0, 0.75
+"""Labels lie alike if so large a share of them is turned to within so many degrees."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,3 +82,51 @@ def act_on(
     if onto:
         return mount(session, number, onto, slot, anyway=anyway)
     return put(session, number, into)
+
+
+def in_reading_order(readings: Sequence[Reading]) -> list[Reading]:
+    """Return the labels of a picture row by row from the top, each row from the left.
+
+    A row is found by the labels' own height. A sheet that was held askew is set upright first.
+    """
+    if not readings:
+        return []
+    tilt = _tilt(readings)
+    boxes = [(_box(reading, tilt), reading) for reading in readings]
+    # Of some labels only one symbol was read; the upper quarter stands for whole ones.
+    heights = sorted(bottom - top for (_, top, _, bottom), _ in boxes)
+    gap = ROW_SHARE * heights[len(heights) * 3 // 4]
+    placed = [
+        ((left + right) / 2, (top + bottom) / 2, r) for (left, top, right, bottom), r in boxes
+    ]
+    rows: list[list[tuple[float, float, Reading]]] = []
+    for at in sorted(placed, key=lambda place: place[1]):
+        if rows and at[1] - rows[-1][-1][1] < gap:
+            rows[-1].append(at)
+        else:
+            rows.append([at])
+    return [reading for row in rows for _, _, reading in sorted(row, key=lambda place: place[0])]
+
+
+def _tilt(readings: Sequence[Reading]) -> float:
+    """Return the angle in degrees by which most labels are turned, 0 if they lie anyhow."""
+    angles = []
+    for reading in readings:
+        (x, y), (next_x, next_y) = reading.corners[:2]
+        turned = degrees(atan2(next_y - y, next_x - x))
+        angles.append((turned + SQUARE / 2) % SQUARE - SQUARE / 2)
+    middle = median(angles)
+    alike = sum(abs(angle - middle) < SAME_TILT for angle in angles)
+    return middle if alike >= MOST * len(angles) else 0.0
+
+
+def _box(reading: Reading, tilt: float) -> tuple[float, float, float, float]:
+    """Return left, top, right and bottom of all that was read of a label, turned back."""
+    along, across = cos(radians(tilt)), sin(radians(tilt))
+    points = [
+        (x * along + y * across, y * along - x * across)
+        for look in reading.looks
+        for x, y in look.corners
+    ]
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    return min(xs), min(ys), max(xs), max(ys)

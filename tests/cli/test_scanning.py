@@ -88,3 +88,11 @@ def test_stocks_read_back(shop: Shop, tmp_path: Path, stock: str) -> None:
     shop.told("label", number, "-o", pdf, "--stock", stock, "--preview", str(preview))
     read = shop.asked("scan", str(preview))["read"]
     assert [entry["number"] for entry in read] == [number]
+
+
+def test_a_sheet_is_told_in_reading_order(shop: Shop, tmp_path: Path) -> None:
+    """A photographed sheet is told label by label as it was printed, row by row."""
+    numbers = [part["number"] for part in shop.asked("find", "--most", "24")["parts"]]
+    picture = pictured(shop, tmp_path, *numbers)
+    read = shop.asked("scan", picture)["read"]
+    assert [entry["number"] for entry in read] == numbers
