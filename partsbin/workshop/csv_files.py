@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TypeVar
@@ -51,6 +51,17 @@ class Row:
     line: int
     cells: Mapping[str, str]
     faults: list[Fault] = field(default_factory=list)
+    heads: Mapping[str, str] = field(default_factory=dict)
+    """What a column is called in the file, where that is another name."""
+
+    def has(self, column: str) -> bool:
+        """Return whether the file has a column."""
+        return column in self.cells
+
+    def verbatim(self, column: str) -> str:
+        """Return a cell exactly as it stands, for notes; one of spaces only is empty."""
+        text = self.cells.get(column, "")
+        return text if text.strip() else ""
 
     def text(self, column: str) -> str:
         """Return a cell's text, empty if the file lacks the column."""
@@ -80,7 +91,7 @@ class Row:
 
     def fault(self, column: str, reason: str) -> None:
         """Note that something is wrong in a column of this row."""
-        self.faults.append(Fault(self.file, self.line, column, reason))
+        self.faults.append(Fault(self.file, self.line, self.heads.get(column, column), reason))
 
 
 def read_rows(path: Path, columns: Sequence[str], needed: Sequence[str]) -> Iterator[Row]:
@@ -88,20 +99,61 @@ def read_rows(path: Path, columns: Sequence[str], needed: Sequence[str]) -> Iter
 
     Raises `FaultsError` if the file is no text, lacks a column or has an unknown one.
     """
-    name = path.name
+    lines = read_cells(path)
+    _, head = next(lines, (1, []))
+    head = [cell.strip().lower() for cell in head]
+    _check_head(path.name, head, columns, needed)
+    for line, cells in lines:
+        yield _row(path.name, line, head, cells, needed)
+
+
+def read_cells(path: Path) -> Iterator[tuple[int, list[str]]]:
+    """Yield the number and the cells of each line that is not empty, the head line too.
+
+    The cells are parted by commas, or by the semicolons or tabs of the head line if it has no
+    comma, as spreadsheets of some countries write them. Raises `FaultsError` if it is no text.
+    """
     try:
-        text = path.read_text(encoding="utf-8-sig")
+        with path.open(encoding="utf-8-sig", newline="") as file:
+            text = file.read()
     except UnicodeDecodeError as fault:
-        raise FaultsError([Fault(name, 1, "", f"this is no UTF-8 text ({fault})")]) from None
-    reader = csv.reader(io.StringIO(text, newline=""), strict=True)
+        told = f"this is no UTF-8 text ({fault}); save it as CSV with UTF-8"
+        raise FaultsError([Fault(path.name, 1, "", told)]) from None
+    if "\0" in text:
+        line = text.count("\n", 0, text.index("\0")) + 1
+        raise FaultsError([Fault(path.name, line, "", "a zero byte is no text; take it out")])
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=_delimiter(text), strict=True)
     try:
-        head = [cell.strip().lower() for cell in next(reader, [])]
-        _check_head(name, head, columns, needed)
         for cells in reader:
             if any(cell.strip() for cell in cells):
-                yield _row(name, reader.line_num, head, cells, needed)
+                yield reader.line_num, cells
     except csv.Error as fault:
-        raise FaultsError([Fault(name, reader.line_num, "", f"no CSV: {fault}")]) from None
+        raise FaultsError([Fault(path.name, reader.line_num, "", f"no CSV: {fault}")]) from None
+
+
+def _delimiter(text: str) -> str:
+    head = text.partition("\n")[0]
+    return "," if "," in head else ";" if ";" in head else "\t" if "\t" in head else ","
+
+
+def write_rows(path: Path, columns: Sequence[str], rows: Iterable[Sequence[str]]) -> int:
+    """Write a CSV file that `read_rows` reads, and return how many rows it has.
+
+    The file is there whole or, after an error, as it was before.
+    """
+    unfinished = path.with_name(path.name + ".unfinished")
+    count = 0
+    try:
+        with unfinished.open("w", encoding="utf-8", newline="") as file:
+            writer = csv.writer(file)
+            writer.writerow(columns)
+            for row in rows:
+                writer.writerow(row)
+                count += 1
+        unfinished.replace(path)
+    finally:
+        unfinished.unlink(missing_ok=True)
+    return count
 
 
 def _check_head(name: str, head: list[str], columns: Sequence[str], needed: Sequence[str]) -> None:

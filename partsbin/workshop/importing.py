@@ -1,150 +1,101 @@
 """Takes in a workshop from CSV files: all of it, or nothing and every fault by line.
 
-A folder may hold `bins.csv`, `parts.csv`, `bikes.csv` and `mounted.csv`; their columns are the
-constants below. Attributes stand in one cell, as in `speeds=8; side=rear`.
+A folder may hold a file of each of the `TABLES`; their columns are stated there. Attributes stand
+in one cell, as in `speeds=8; side=rear`. A file with a column `number` keeps the label numbers that
+it states, so that labels which are printed already mean the same in the new record.
 """
 
 from __future__ import annotations
 
-import datetime as dt
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING
 
-from partsbin.kinds.kind import KINDS
-from partsbin.kinds.slots import slot_named
-from partsbin.kinds.spec import Spec, kind_named
-from partsbin.stock.bikes import NewBike, add_bike, slot_place
-from partsbin.stock.ids import BikeId, PlaceId
-from partsbin.stock.money import NOTHING, Money, read_money
-from partsbin.stock.parts import NewPart, add_parts
-from partsbin.stock.places import add_bin, bin_named
-from partsbin.stock.quantity import read_quantity
-from partsbin.stock.words import BikeState, Condition, Grade
-from partsbin.workshop.assignments import read_spec, split
-from partsbin.workshop.csv_files import Fault, FaultsError, Row, read_rows
-from partsbin.workshop.intake import unit_of
+from labels.number import Thing
+from partsbin.errors import NotFoundError, UsageError
+from partsbin.kinds.forms.form import nearest
+from partsbin.workshop import pricing
+from partsbin.workshop.csv_files import FaultsError, Row, read_rows
+from partsbin.workshop.incoming import Incoming
+from partsbin.workshop.name_files import NAMES, NEEDED, take_names
 
 if TYPE_CHECKING:
     from sqlalchemy.orm import Session
 
-BINS = ("name", "note", "location")
-PARTS = ("kind", "bin", "grade", "quantity", "cost", "value", "origin", "attributes", "note")
+    from partsbin.workshop.mapping import Mapped
+
+BINS = ("number", "name", "note", "location")
+OF_PART = ("grade", "condition", "quantity", "cost", "value", "origin", "attributes", "note")
+PARTS = ("number", "kind", "bin", *OF_PART)
 BIKES = (
-    *("name", "style", "state", "price", "bought"),
+    *("number", "name", "style", "state", "price", "parts cost", "bought"),
     *("seller note", "serial number", "serial checked", "note"),
 )
-MOUNTED = ("bike", "slot", "kind", "grade", "condition", "value", "attributes", "note")
-
-
-T = TypeVar("T")
+MOUNTED = ("number", "bike", "slot", "kind", *OF_PART, "from stock", "gone")
+ACCOUNT = ("bike", "type", "day", "amount", "minutes", "rate", "note")
+LAST_NUMBERS = ("last",)
 
 
 @dataclass(frozen=True, slots=True)
 class Imported:
     """How much was taken in."""
 
-    bins: int
-    parts: int
-    bikes: int
-    mounted: int
+    bins: int = 0
+    parts: int = 0
+    bikes: int = 0
+    mounted: int = 0
+    account: int = 0
+    names: int = 0
+    prices: int = 0
+    numbers: int = 0
+    to_inspect: int = 0
+    """Used parts in bins whose kind needs an inspection, which a file cannot tell of."""
 
 
-@dataclass(slots=True)
-class _Import:
-    """One import as it goes on: the session, and the faults so far."""
+@dataclass(frozen=True, slots=True)
+class Table:
+    """What a CSV file may hold, and how it is taken in."""
 
-    session: Session
-    faults: list[Fault] = field(default_factory=list)
-    prices: dict[BikeId, Money] = field(default_factory=dict)
-    bike_ids: dict[str, BikeId] = field(default_factory=dict)
+    columns: Sequence[str]
+    needed: Sequence[str]
+    """Columns that may not be empty."""
+    take: Callable[[Incoming, list[Row]], int]
 
-    def each(
-        self, path: Path, columns: Sequence[str], needed: Sequence[str], take: Callable[[Row], T]
-    ) -> list[T]:
-        """Return what is made of each row of a file; an absent file has none."""
-        if not path.exists():
-            return []
-        taken = []
-        try:
-            for row in read_rows(path, columns, needed):
-                made = take(row) if not row.faults else None
-                self.faults += row.faults
-                if made is not None and not row.faults:
-                    taken.append(made)
-        except FaultsError as faults:
-            self.faults += faults.faults
-        return taken
 
-    def bin(self, row: Row) -> PlaceId | None:
-        """Make the bin of a row."""
-        note, location = row.text("note"), row.text("location")
-        made = row.read("name", lambda name: add_bin(self.session, name, note, location), None)
-        return PlaceId(made.id) if made else None
+def _bins(work: Incoming, rows: list[Row]) -> int:
+    work.keep_numbers(rows, Thing.BIN)
+    return work.take(rows, work.bin)
 
-    def part(self, row: Row) -> NewPart:
-        """Return the part or lot of a row; with a quantity it is a lot."""
-        spec = _spec(row)
-        place = row.read("bin", lambda name: bin_named(self.session, name).id, 0)
-        unit = unit_of(spec.kind)
-        return NewPart(
-            spec=spec,
-            place=PlaceId(place),
-            grade=Grade(row.word("grade", tuple(Grade), "good")),
-            lot=bool(row.text("quantity")),
-            unit=unit,
-            quantity=row.read("quantity", lambda text: read_quantity(text, unit), 1),
-            cost=row.read("cost", read_money, NOTHING),
-            value=row.read("value", read_money, None),
-            origin=row.text("origin"),
-            note=row.text("note"),
-        )
 
-    def bike(self, row: Row) -> BikeId | None:
-        """Make the bike of a row."""
-        new = NewBike(
-            name=row.text("name"),
-            style=row.text("style"),
-            state=BikeState(row.word("state", tuple(BikeState), "bought")),
-            price=row.read("price", read_money, NOTHING),
-            bought_on=row.read("bought", dt.date.fromisoformat, None),
-            seller_note=row.text("seller note"),
-            serial_number=row.text("serial number"),
-            serial_checked=row.word("serial checked", ("yes", "no"), "no") == "yes",
-            note=row.text("note"),
-        )
-        made = row.read("name", lambda _: add_bike(self.session, new), None)
-        if made is None:
-            return None
-        bike = BikeId(made.id)
-        self.bike_ids[made.name.lower()] = bike
-        self.prices[bike] = new.price
-        return bike
+def _bikes(work: Incoming, rows: list[Row]) -> int:
+    work.keep_numbers(rows, Thing.BIKE)
+    return work.take(rows, work.bike)
 
-    def mounted(self, row: Row) -> NewPart | None:
-        """Return the part of a row in its slot; the frame carries the price of its bike."""
-        bike = self.bike_ids.get(row.text("bike").lower())
-        if bike is None:
-            row.fault("bike", f"{row.text('bike')!r} is not a bike of bikes.csv")
-            return None
-        slot = row.read("slot", slot_named, None)
-        spec = _spec(row)
-        if slot is not None and not row.faults and spec.kind not in slot.kinds:
-            row.fault("kind", f"{slot.name} takes {' or '.join(slot.kinds)}")
-        if slot is None or row.faults:
-            return None
-        cost = self.prices.pop(bike, NOTHING) if slot.name == "frame" else NOTHING
-        return NewPart(
-            spec=spec,
-            place=slot_place(self.session, bike, slot.name),
-            grade=Grade(row.word("grade", tuple(Grade), "good")),
-            condition=Condition(row.word("condition", tuple(Condition), "sound")),
-            cost=cost,
-            value=row.read("value", read_money, None),
-            origin=f"came with {row.text('bike')}",
-            note=row.text("note"),
-        )
+
+def _parts(work: Incoming, rows: list[Row]) -> int:
+    work.keep_numbers(rows, Thing.PART, Thing.LOT)
+    return work.take(rows, work.part)
+
+
+def _mounted(work: Incoming, rows: list[Row]) -> int:
+    work.keep_numbers(rows, Thing.PART, Thing.LOT)
+    return work.take(rows, work.mounted)
+
+
+TABLES: Mapping[str, Table] = {
+    "numbers": Table(LAST_NUMBERS, LAST_NUMBERS, lambda w, rows: w.take(rows, w.last_number)),
+    "bins": Table(BINS, ("name",), _bins),
+    "parts": Table(PARTS, ("kind", "bin"), _parts),
+    "bikes": Table(BIKES, ("name",), _bikes),
+    "mounted": Table(MOUNTED, ("bike", "slot", "kind"), _mounted),
+    "account": Table(
+        ACCOUNT, ("bike", "type", "day", "amount"), lambda w, rows: w.take(rows, w.entry)
+    ),
+    "names": Table(NAMES, NEEDED, take_names),
+    "prices": Table(pricing.COLUMNS, pricing.NEEDED, pricing.take_prices),
+}
+"""Each file's table by the file's name, in the order in which they are taken in."""
 
 
 def import_folder(session: Session, folder: Path) -> Imported:
@@ -152,29 +103,70 @@ def import_folder(session: Session, folder: Path) -> Imported:
 
     Raises `FaultsError` with every fault of every file; the act must then be rolled back.
     """
-    work = _Import(session)
-    bins = work.each(folder / "bins.csv", BINS, ("name",), work.bin)
-    parts = work.each(folder / "parts.csv", PARTS, ("kind", "bin"), work.part)
-    bikes = work.each(folder / "bikes.csv", BIKES, ("name",), work.bike)
-    needed = ("bike", "slot", "kind")
-    mounted = work.each(folder / "mounted.csv", MOUNTED, needed, work.mounted)
-    unpaid = [bike for bike, price in work.prices.items() if price]
-    if unpaid and not work.faults:
-        reason = "a bike with a price needs its frame in mounted.csv to carry it"
-        work.faults.append(Fault("bikes.csv", 1, "price", reason))
+    return import_files(session, [folder])
+
+
+def import_files(
+    session: Session,
+    paths: Sequence[Path],
+    mapped: Mapped | None = None,
+    advance: Callable[[int], None] = lambda _: None,
+) -> Imported:
+    """Take in CSV files, or those of folders, and return how much it was.
+
+    With `mapped` the files are spreadsheets of parts. `advance` is told how many rows were dealt
+    with; each row of parts counts twice. Raises `FaultsError` with every fault of every file, and
+    `UsageError` for a file whose name says nothing; the act must then be rolled back.
+    """
+    work = Incoming(session, advance, make_bins=mapped is not None and mapped.make_bins)
+    counts = dict.fromkeys(TABLES, 0)
+    found = [("parts", path) for path in paths] if mapped else tables_of(paths)
+    for name, path in found:
+        table = TABLES[name]
+        lines = mapped.rows(path) if mapped else read_rows(path, table.columns, table.needed)
+        counts[name] += table.take(work, _all(lines, work))
+    work.finish()
     if work.faults:
         raise FaultsError(work.faults)
-    add_parts(session, parts)
-    add_parts(session, [part for part in mounted if part is not None])
-    return Imported(len(bins), len(parts), len(bikes), len(mounted))
+    return Imported(**counts, to_inspect=work.to_inspect)
 
 
-def _spec(row: Row) -> Spec:
-    """Return the spec of a row, an empty one of any kind after a fault."""
-    blank = Spec(next(iter(KINDS)))
-    kind = row.read("kind", lambda text: kind_named(text).word, "")
-    if not kind:
-        return blank
-    return row.read(
-        "attributes", lambda text: read_spec(kind, split(text)), replace(blank, kind=kind)
-    )
+def _all(lines: Iterable[Row], work: Incoming) -> list[Row]:
+    """Return the rows of a file; one that cannot be read to its end leaves its fault."""
+    rows = []
+    try:
+        for row in lines:
+            rows.append(row)  # noqa: PERF402 - keeps those before the fault
+    except FaultsError as faults:
+        work.faults += faults.faults
+    return rows
+
+
+def tables_of(paths: Sequence[Path]) -> list[tuple[str, Path]]:
+    """Return the table and the path of each file, in the order in which they are taken in.
+
+    Raises `NotFoundError` for a path that is not there or a folder with none of the files, and
+    `UsageError` for a file that is called something else.
+    """
+    found = [pair for path in paths for pair in _in_path(path)]
+    order = list(TABLES)
+    return sorted(found, key=lambda pair: order.index(pair[0]))
+
+
+def _in_path(path: Path) -> Iterator[tuple[str, Path]]:
+    names = ", ".join(f"{name}.csv" for name in TABLES)
+    if path.is_dir():
+        held = [(name, path / f"{name}.csv") for name in TABLES]
+        present = [(name, file) for name, file in held if file.is_file()]
+        if not present:
+            raise NotFoundError(f"{path} has none of the files {names}")
+        yield from present
+    elif not path.exists():
+        raise NotFoundError(f"there is no file or folder {path}")
+    elif path.stem.lower() in TABLES:
+        yield path.stem.lower(), path
+    else:
+        raise UsageError(
+            f"{path.name} does not say what it holds: call it one of {names}"
+            f"{nearest(path.stem, list(TABLES))}; or say with --mapping what its columns mean"
+        )

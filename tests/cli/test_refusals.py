@@ -12,6 +12,8 @@ import pytest
 from labels.number import Thing, make
 from tests.conftest import Shop
 
+pytestmark = pytest.mark.every_database
+
 REFUSED = {
     "unknown command": (("fitt",), 2, "did you mean 'fit'?"),
     "unknown kind": (("part", "add", "seatpst", "--bin", "A1"), 2, "did you mean 'seatpost'?"),
@@ -49,6 +51,9 @@ REFUSED = {
     "nothing to scan": (("scan",), 2, "--camera"),
     "missing camera": (("scan", "--camera", "7"), 1, "camera 7"),
     "missing picture": (("scan", "none.jpg"), 1, "none.jpg"),
+    "condition beyond all numbers": (("find", "shifter", "speeds>=1e40"), 2, "larger"),
+    "length beyond all numbers": (("find", "seatpost", "diameter<=1e40 m"), 2, "1e40"),
+    "more than can be listed": (("find", "shifter", "--most", "9" * 40), 2, "--most"),
     "condition of an unknown attribute": (("find", "shifter", "spedes=8"), 2, "speeds"),
 }
 
@@ -89,6 +94,15 @@ def test_file_that_is_no_database(tmp_path: Path) -> None:
     assert "is not a database" in done.stderr
     assert "Traceback" not in done.stderr
     assert file.read_text() == "milk, bread, brake cable\n" * 200
+
+
+@pytest.mark.parametrize("words", [("part", "add", "bell", "--bin", "A1", "--note"), ("find",)])
+def test_bytes_that_are_no_text(shop: Shop, words: tuple[str, ...]) -> None:
+    """Bytes that are no text in any encoding that the terminal knows are refused in a sentence."""
+    done = run("--db", shop.address, *words, "\udcff")
+    assert done.returncode == 2
+    assert "no text" in done.stderr
+    assert "Traceback" not in done.stderr
 
 
 def test_disk_that_is_full() -> None:

@@ -69,6 +69,7 @@ CONTENTS = {
     "missing column": ("kind\nsaddle\n", "this column is missing"),
     "no text": (b"\xff\xfe\x00kind", "no UTF-8 text"),
     "too many cells": ("kind,bin\nsaddle,D1,more\n", "3 cells under 2 heads"),
+    "zero byte": ("kind,bin\nsaddle,D1\0\n", "line 2: a zero byte"),
     "open quote": ('kind,bin\n"saddle,D1\n', "no CSV"),
 }
 
