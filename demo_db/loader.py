@@ -12,7 +12,7 @@ FOLDER = Path(__file__).parent
 """Where the CSV files are."""
 
 
-def build(database: Path) -> Imported:
+def build(database: Path | str) -> Imported:
     """Take the invented workshop into a new database and return how much it is."""
     from partsbin.stock.database import open_database
     from partsbin.workshop.importing import import_folder

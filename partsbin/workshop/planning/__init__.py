@@ -1,0 +1,1 @@
+"""Plans a whole build: which parts from stock and which purchases make the bikes right."""
