@@ -6,14 +6,14 @@ from typing import TYPE_CHECKING
 
 import click
 
+from partsbin.cli import bike_account, bike_edit, bike_presale
 from partsbin.cli.opening import opened
-from partsbin.cli.printing import json_option, print_columns, print_json, say
-from partsbin.cli.types import FOR_SLOT, MONEY
+from partsbin.cli.printing import json_option, print_columns, print_json, print_wrapped, say
+from partsbin.cli.strip import strip
+from partsbin.cli.types import MONEY
 
 if TYPE_CHECKING:
     from datetime import datetime
-
-    from partsbin.workshop.stripping import Stripped
 
 
 @click.group()
@@ -27,6 +27,20 @@ def bike_command() -> None:
     """
 
 
+for _command in (
+    bike_account.work,
+    bike_account.fee,
+    bike_account.transport,
+    bike_account.expect,
+    bike_edit.edit,
+    bike_presale.check,
+    bike_presale.ready,
+    bike_presale.listing,
+    strip,
+):
+    bike_command.add_command(_command)
+
+
 @bike_command.command("add")
 @click.argument("name")
 @click.argument("attributes", nargs=-1, metavar="[NAME=VALUE]...")
@@ -37,6 +51,9 @@ def bike_command() -> None:
 @click.option("--serial", default="", help="The number on its frame.")
 @click.option("--serial-checked", is_flag=True, help="Looked up in a register of stolen bikes.")
 @click.option("--note", default="")
+@click.option(
+    "--like", default="", metavar="ERA", help="The template it is like; see kinds --eras."
+)
 @json_option
 def add(
     name: str,
@@ -47,6 +64,7 @@ def add(
     seller_note: str,
     serial: str,
     note: str,
+    like: str,
     *,
     serial_checked: bool,
     as_json: bool,
@@ -75,11 +93,13 @@ def add(
         note=note,
     )
     with opened() as database, database.changing("bike add") as session:
-        number = buy_bike(session, new, attributes)
+        number, filled = buy_bike(session, new, attributes, like)
     if as_json:
-        print_json({"bike": name, "number": number})
+        print_json({"bike": name, "number": number, "filled": filled})
         return
     click.echo(f"bike {name} is {grouped(number)}")
+    if filled:
+        say(f"its frame: {filled}")
     say(f"next: partsbin part add KIND --bike {name} --slot SLOT")
     if not serial_checked:
         say("look its frame number up in a register of stolen bikes before any work on it")
@@ -148,20 +168,29 @@ def show(name: str, *, as_json: bool) -> None:
     from partsbin.stock.bikes import bike_named
     from partsbin.stock.ids import BikeId
     from partsbin.stock.lookup import mounted
+    from partsbin.workshop.buying import provenance
     from partsbin.workshop.mounting import needs
+    from partsbin.workshop.photos import photos_of
 
     with opened() as database, database.reading() as session:
         bike = bike_named(session, name)
         on_bike = mounted(session, BikeId(bike.id))
+        photos = photos_of(session, bike.number)
     wanted = needs(on_bike)
     if as_json:
         held = {"bike": bike.name, "number": bike.number, "state": str(bike.state)}
         needed = [{"slot": slot.name, "why": why} for slot, why in wanted]
-        print_json({**held, "parts": [mounted_as_data(p) for p in on_bike], "needs": needed})
+        parts = {"parts": [mounted_as_data(p) for p in on_bike], "needs": needed}
+        shown = {"provenance": provenance(bike), "photos": [p.digest for p in photos]}
+        print_json({**held, **parts, **shown})
         return
     checked = "checked" if bike.serial_checked else "not checked"
     click.echo(f"{bike.name}, {grouped(bike.number)}: {bike.style}, {bike.state}")
     click.echo(f"frame number {bike.serial_number or 'not recorded'}, {checked} in a register")
+    if bike.seller_note or bike.bought_on:
+        print_wrapped(f"bought {bike.bought_on or ''}: {bike.seller_note or 'no note'}")
+    if photos:
+        click.echo(f"{len(photos)} photos: partsbin photo list {bike.number}")
     rows = [
         (p.slot or "loose", grouped(p.number), str(p.condition), p.spec.brief + _note(p.note))
         for p in on_bike
@@ -172,92 +201,3 @@ def show(name: str, *, as_json: bool) -> None:
 
 def _note(note: str) -> str:
     return f" ({note})" if note else ""
-
-
-@bike_command.command("strip")
-@click.argument("name")
-@click.option("--into", default="", metavar="BIN", help="One bin for all; else each kind's own.")
-@click.option(
-    "--split",
-    type=click.Choice(["value", "zero", "hand"]),
-    default="value",
-    show_default=True,
-    help="How the price is split: by sales value, not at all, or by --cost.",
-)
-@click.option("--inspected", is_flag=True, help="The inspections that the kinds need were made.")
-@click.option("--grade", "grades", type=FOR_SLOT, multiple=True, help="Grade of what comes off.")
-@click.option("--value", "values", type=FOR_SLOT, multiple=True, help="What it would sell for.")
-@click.option("--cost", "costs", type=FOR_SLOT, multiple=True, help="Its share, split by hand.")
-@click.option("--bin", "bins", type=FOR_SLOT, multiple=True, help="The bin for what comes off.")
-@click.option("--keep", multiple=True, metavar="SLOT", help="Leave this on the bike.")
-@json_option
-def strip(
-    name: str,
-    into: str,
-    split: str,
-    grades: tuple[tuple[str, str], ...],
-    values: tuple[tuple[str, str], ...],
-    costs: tuple[tuple[str, str], ...],
-    bins: tuple[tuple[str, str], ...],
-    keep: tuple[str, ...],
-    *,
-    inspected: bool,
-    as_json: bool,
-) -> None:
-    """Take the bike of that NAME apart: its parts go into bins, its price is split over them.
-
-    Dead and unsafe parts are scrapped. Kinds that can hurt someone wait in quarantine unless they
-    were inspected; `partsbin kinds KIND` says what to look at.
-
-    \b
-    Example:
-      partsbin bike strip Bracken --inspected --grade saddle=fair --keep fork
-    """
-    from partsbin.workshop.stripping import read_orders
-    from partsbin.workshop.stripping import strip as strip_bike
-
-    orders = read_orders(
-        into=into,
-        split=split,
-        inspected=inspected,
-        grades=dict(grades),
-        values=dict(values),
-        costs=dict(costs),
-        bins=dict(bins),
-        keep=keep,
-    )
-    with opened() as database, database.changing("bike strip") as session:
-        stripped = strip_bike(session, name, orders)
-    if as_json:
-        from partsbin.cli.telling import done_as_data
-        from partsbin.stock.money import show_money
-
-        parts = [done_as_data(done) for done in stripped.parts]
-        off = show_money(stripped.written_off)
-        print_json({"bike": stripped.bike, "parts": parts, "written_off": off})
-    else:
-        _tell_stripped(stripped)
-
-
-def _tell_stripped(stripped: Stripped) -> None:
-    from labels.number import grouped
-    from partsbin.stock.money import show_money
-
-    print_columns(
-        ("number", "from", "to", "cost", "what"),
-        [
-            (
-                grouped(done.number),
-                done.source.removeprefix(f"{stripped.bike}, "),
-                done.target,
-                show_money(done.cost),
-                done.spec.brief,
-            )
-            for done in stripped.parts
-        ],
-    )
-    if stripped.written_off:
-        click.echo(f"written off: {show_money(stripped.written_off)}")
-    if stripped.uninspected:
-        say(f"in quarantine until inspected: {', '.join(stripped.uninspected)}")
-        say("then: partsbin part move NUMBER BIN --inspected")

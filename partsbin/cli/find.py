@@ -11,7 +11,7 @@ from partsbin.cli.printing import json_option, print_json, say
 @click.command()
 @click.argument("terms", nargs=-1, metavar="[WORD | NAME=VALUE]...")
 @click.option("--everywhere", is_flag=True, help="Also on bikes and in quarantine.")
-@click.option("--most", type=click.IntRange(1), default=200, show_default=True)
+@click.option("--most", type=click.IntRange(1, 1_000_000), default=200, show_default=True)
 @json_option
 def find_command(terms: tuple[str, ...], most: int, *, everywhere: bool, as_json: bool) -> None:
     """Find parts in stock that all the words and attribute conditions describe.

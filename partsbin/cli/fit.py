@@ -16,7 +16,9 @@ if TYPE_CHECKING:
 @click.command()
 @click.argument("bike")
 @click.argument("slot")
-@click.option("--most", type=click.IntRange(1), default=8, show_default=True, help="Suggestions.")
+@click.option(
+    "--most", type=click.IntRange(1, 1_000_000), default=8, show_default=True, help="Suggestions."
+)
 @json_option
 def fit_command(bike: str, slot: str, most: int, *, as_json: bool) -> None:
     """Say which parts in stock go into SLOT of BIKE, best first, and why the near misses do not.

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from partsbin.cli.main import Settings
+from partsbin.cli.printing import say
 
 if TYPE_CHECKING:
     from partsbin.stock.database import Database
@@ -21,4 +22,9 @@ def opened() -> Iterator[Database]:
 
     settings = click.get_current_context().find_object(Settings) or Settings(None, None)
     with open_database(settings.db, settings.who) as database:
+        if database.kept:
+            say(
+                f"the database was brought from schema {database.upgraded_from} to the newest; "
+                f"a copy from before is {database.kept}"
+            )
         yield database

@@ -34,6 +34,8 @@ def part_command() -> None:
 @click.option("--origin", default="", help="Where it came from.")
 @click.option("--note", default="")
 @click.option("--inspected", is_flag=True, help="The inspection that its kind needs was made.")
+@click.option("--named", default="", metavar="TEXT", help="What is printed on it; see names.")
+@click.option("--like", default="", metavar="ERA", help="The bike's template; see kinds --eras.")
 @json_option
 def add(
     kind: str,
@@ -48,6 +50,8 @@ def add(
     value: int | None,
     origin: str,
     note: str,
+    named: str,
+    like: str,
     *,
     inspected: bool,
     as_json: bool,
@@ -81,13 +85,18 @@ def add(
         origin=origin,
         note=note,
         inspected=inspected,
+        named=named,
+        like=like,
     )
     with opened() as database, database.changing("part add") as session:
         done = take_in(session, told)
     if as_json:
-        print_json(done_as_data(done))
+        filled = {"attributes": done.spec.plain(), "assumed": sorted(done.spec.assumed)}
+        print_json({**done_as_data(done), **filled, "filled": done.told})
         return
     tell_done(done)
+    for sentence in done.told:
+        say(sentence)
     if done.target == "quarantine":
         say("it waits in quarantine until it was inspected:")
         for look in KINDS[done.spec.kind].inspection:
@@ -111,20 +120,24 @@ def show(number: str, *, as_json: bool) -> None:
     from partsbin.stock.ids import PartId
     from partsbin.stock.lookup import where_is
     from partsbin.stock.parts import part_by_number
+    from partsbin.stock.specs import spec_of
     from partsbin.workshop.intake import by_readings
 
     with opened() as database, database.reading() as session:
         part = part_by_number(session, number)
         places = where_is(session, PartId(part.id))
-    kind = KINDS[places[0].spec.kind]
-    _, signs = by_readings(places[0].spec, places[0].grade)
+        spec = spec_of(part.spec.text)
+    kind = KINDS[spec.kind]
+    _, signs = by_readings(spec, part.grade)
     if as_json:
         shown = [stocked_as_data(place) for place in places]
         told = {"caution": kind.caution, "inspection": kind.inspection}
         print_json({"places": shown, "signs": [sentence(sign) for sign in signs], **told})
         return
     print_stocked(places)
-    for name, value in places[0].spec.shown().items():
+    if not places:
+        say(f"{spec.brief}: it is in no place, because its coming in was taken back")
+    for name, value in spec.shown().items():
         click.echo(f"  {name}: {value}")
     for sign in signs:
         print_wrapped(sentence(sign))

@@ -1,13 +1,21 @@
-"""Attributes as people type them: `speeds=8 side=rear`, or `speeds=8; side=rear` in one text."""
+"""Attributes as people type them: `speeds=8 side=rear`, or `speeds=8; side=rear` in one text.
+
+A value that ends with `(assumed)` is recorded as assumed. One in double quotes is taken as it
+stands, so that a free text may hold a semicolon or end with that word.
+"""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from partsbin.errors import UsageError
 from partsbin.kinds.spec import Spec, kind_named
 
 UNITS = ("_mm", "_deg", "_nm", "_percent", "_in", "_teeth")
+ASSUMED = "(assumed)"
+_PIECE = re.compile(r'[^;="]*=\s*"(?:[^"]|"")*"[^;]*|[^;]+')
+"""What stands between two semicolons; those inside a quoted value part nothing."""
 
 
 def read_spec(kind: str, typed: Iterable[str]) -> Spec:
@@ -15,12 +23,29 @@ def read_spec(kind: str, typed: Iterable[str]) -> Spec:
 
     The unit may be left off a name. Raises `UsageError` for what is not understood.
 
-    >>> str(read_spec("seatpost", ["diameter=27,2 mm"]))
-    'seatpost, diameter 27.2 mm'
+    >>> str(read_spec("seatpost", ["diameter=27,2 mm", "rails=round-7 (assumed)"]))
+    'seatpost, diameter 27.2 mm, rails round-7 (assumed)'
     """
     known = kind_named(kind)
-    named = assignments(typed)
-    return Spec.read(kind, {full_name(known.attributes, n): value for n, value in named.items()})
+    named: dict[str, str] = {}
+    assumed = set()
+    for short, text in assignments(typed).items():
+        name = full_name(known.attributes, short)
+        if name in named:
+            raise UsageError(f"{name} is given twice")
+        named[name], is_assumed = _value(text)
+        if is_assumed:
+            assumed.add(name)
+    return Spec.read(kind, named, assumed)
+
+
+def _value(text: str) -> tuple[str, bool]:
+    """Return the value of a text without its quotes, and whether it is marked as assumed."""
+    assumed = text.endswith(ASSUMED)
+    bare = text.removesuffix(ASSUMED).rstrip() if assumed else text
+    if len(bare) > 1 and bare[0] == bare[-1] == '"':
+        bare = bare[1:-1].replace('""', '"')
+    return bare, assumed
 
 
 def assignments(typed: Iterable[str]) -> dict[str, str]:
@@ -44,10 +69,34 @@ def assignments(typed: Iterable[str]) -> dict[str, str]:
 def split(text: str) -> list[str]:
     """Return the assignments of one text that are parted by semicolons.
 
-    >>> split("speeds=8; side=rear;")
-    ['speeds=8', 'side=rear']
+    >>> split('speeds=8; colour="red; faded";')
+    ['speeds=8', 'colour="red; faded"']
     """
-    return [piece.strip() for piece in text.split(";") if piece.strip()]
+    return [piece.strip() for piece in _PIECE.findall(text) if piece.strip()]
+
+
+def written(spec: Spec) -> str:
+    """Return the attributes of a spec as one text that `split` and `read_spec` read again.
+
+    >>> written(read_spec("seatpost", ["diameter=27,2", "rails=round-7 (assumed)"]))
+    'diameter_mm=27.2; rails=round-7 (assumed)'
+    """
+    plain = spec.plain()
+    return "; ".join(
+        f"{name}={_typed(plain[name])}{f' {ASSUMED}' if name in spec.assumed else ''}"
+        for name, _ in spec.values
+    )
+
+
+def _typed(plain: object) -> str:
+    if isinstance(plain, list):
+        return ",".join(map(str, plain)) or "none"
+    if isinstance(plain, float):
+        return f"{plain:.6f}".rstrip("0").rstrip(".")
+    text = str(plain)
+    if ";" in text or '"' in text or text.endswith(ASSUMED):
+        return '"' + text.replace('"', '""') + '"'
+    return text
 
 
 def full_name(attributes: Iterable[str], name: str) -> str:

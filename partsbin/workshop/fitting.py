@@ -61,7 +61,7 @@ def suggest(slot: Slot, mounted: Sequence[Mounted], stock: Sequence[Stocked]) ->
     """
     judged = [
         _suggestion(slot, spec, parts, mounted, stock)
-        for spec, parts in _by_spec(p for p in stock if _goes_in(p.spec, slot)).items()
+        for spec, parts in _by_spec(p for p in stock if goes_in(p.spec, slot)).items()
     ]
     judged.sort(key=_goodness)
     good = [s for s in judged if s.judgement.verdict is not Verdict.CLASH]
@@ -105,7 +105,7 @@ def _also_replaced(spec: Spec, slot: Slot) -> str:
     return COUPLED.get(slot.name, "") if spec.kind == "combined_lever" else ""
 
 
-def _goes_in(spec: Spec, slot: Slot) -> bool:
+def goes_in(spec: Spec, slot: Slot) -> bool:
     """Return whether a part's kind, and its side if known, are the slot's."""
     if spec.kind not in slot.kinds:
         return False

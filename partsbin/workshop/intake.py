@@ -10,12 +10,12 @@ from typing import TYPE_CHECKING
 from partsbin.errors import UsageError
 from partsbin.fit.condition import graded
 from partsbin.kinds.kind import KINDS
-from partsbin.kinds.slots import slot_named
+from partsbin.kinds.slots import Slot, slot_named
 from partsbin.kinds.spec import Spec
 from partsbin.stock.bikes import bike_named, slot_place
 from partsbin.stock.errors import UNCHANGED, RefusedError
 from partsbin.stock.ids import QUARANTINE, SCRAPPED, BikeId, PartId, PlaceId
-from partsbin.stock.lookup import PRESENT, Stocked, where_is
+from partsbin.stock.lookup import PRESENT, Stocked, mounted, where_is
 from partsbin.stock.money import NOTHING, Money
 from partsbin.stock.movements import move
 from partsbin.stock.parts import NewPart, add_part, edit_part, part_by_number
@@ -25,6 +25,7 @@ from partsbin.stock.specs import spec_of
 from partsbin.stock.titles import place_title, title
 from partsbin.stock.words import Condition, Grade, PlaceType, Unit
 from partsbin.workshop.assignments import assignments, full_name, read_spec
+from partsbin.workshop.filling import from_era, from_names, only_on_a_bike
 from partsbin.workshop.mounting import Done, place_of
 
 if TYPE_CHECKING:
@@ -35,6 +36,8 @@ if TYPE_CHECKING:
 
 MEASURED = ("housing",)
 """The kinds that are bought and used by length."""
+BY_LENGTH_TOO = ("brake_cable", "shift_cable", "rim_tape", "bar_tape")
+"""The kinds that are bought by the piece or as a roll."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,11 +58,20 @@ class Intake:
     origin: str = ""
     note: str = ""
     inspected: bool = False
+    named: str = ""
+    """What is printed on it, for the user's list of names."""
+    like: str = ""
+    """The era template that its bike is like."""
 
 
-def unit_of(kind: str) -> Unit:
-    """Return what quantities of a kind count: pieces, or millimetres of housing."""
-    return Unit.MM if kind in MEASURED else Unit.PIECE
+def unit_of(kind: str, quantity: str = "") -> Unit:
+    """Return what quantities of a kind count: pieces, or millimetres of housing or of a roll.
+
+    >>> unit_of("shift_cable", "10"), unit_of("shift_cable", "30 m"), unit_of("housing")
+    (<Unit.PIECE: 'piece'>, <Unit.MM: 'mm'>, <Unit.MM: 'mm'>)
+    """
+    rolled = kind in BY_LENGTH_TOO and quantity.strip()[-1:].isalpha()
+    return Unit.MM if kind in MEASURED or rolled else Unit.PIECE
 
 
 def take_in(session: Session, told: Intake) -> Done:
@@ -67,12 +79,12 @@ def take_in(session: Session, told: Intake) -> Done:
 
     A used part whose kind needs an inspection waits in quarantine until that was made.
     """
-    spec = read_spec(told.kind, told.attributes)
+    spec, sentences = _filled(session, told)
     grade, signs = by_readings(spec, told.grade)
     target = _target(session, told, spec)
     if _waits(spec, grade, inspected=told.inspected or bool(told.bike)):
         target = QUARANTINE
-    unit = unit_of(spec.kind)
+    unit = unit_of(spec.kind, told.quantity)
     new = NewPart(
         spec=spec,
         place=target,
@@ -88,13 +100,29 @@ def take_in(session: Session, told: Intake) -> Done:
     )
     added = add_part(session, new)
     place = place_title(session, target)
-    return Done(added.number, spec, "supplier", place, told.cost, signs=signs)
+    return Done(added.number, spec, "supplier", place, told.cost, signs=signs, told=sentences)
 
 
 def by_readings(spec: Spec, grade: Grade) -> tuple[Grade, tuple[Sign, ...]]:
     """Return the grade that a part's readings leave to it, and the signs that say so."""
     left, signs = graded(spec, str(grade), dt.datetime.now(dt.UTC).year)
     return Grade(left), tuple(signs)
+
+
+def _filled(session: Session, told: Intake) -> tuple[Spec, tuple[str, ...]]:
+    """Return the spec of what is told and of what that implies, and sentences that say so."""
+    spec = read_spec(told.kind, told.attributes)
+    sentences = []
+    only_on_a_bike(told.like, told.bike)
+    if told.named:
+        spec, sentence = from_names(session, spec, told.named)
+        sentences.append(sentence)
+    if told.like:
+        bike = bike_named(session, told.bike)
+        on_bike = {part.slot: part.spec for part in mounted(session, BikeId(bike.id))}
+        spec, sentence = from_era(spec, told.like, _slot(told, spec).name, on_bike)
+        sentences.append(sentence)
+    return spec, tuple(sentences)
 
 
 def correct(
@@ -181,18 +209,22 @@ def _source(session: Session, part: Part, spec: Spec, target: int | None = None)
 def _target(session: Session, told: Intake, spec: Spec) -> PlaceId:
     if told.bike:
         bike = bike_named(session, told.bike)
-        if not told.slot:
-            raise UsageError("say with --slot where on the bike it is")
-        try:
-            slot = slot_named(told.slot)
-        except ValueError as fault:
-            raise UsageError(str(fault)) from None
-        if spec.kind not in slot.kinds:
-            raise UsageError(f"{slot.name} takes {' or '.join(slot.kinds)}, no {spec.kind}")
-        return slot_place(session, BikeId(bike.id), slot.name)
+        return slot_place(session, BikeId(bike.id), _slot(told, spec).name)
     if not told.bin:
         raise UsageError("say with --bin where it goes, or with --bike and --slot where it is")
     return PlaceId(bin_named(session, told.bin).id)
+
+
+def _slot(told: Intake, spec: Spec) -> Slot:
+    if not told.slot:
+        raise UsageError("say with --slot where on the bike it is")
+    try:
+        slot = slot_named(told.slot)
+    except ValueError as fault:
+        raise UsageError(str(fault)) from None
+    if spec.kind not in slot.kinds:
+        raise UsageError(f"{slot.name} takes {' or '.join(slot.kinds)}, no {spec.kind}")
+    return slot
 
 
 def _waits(spec: Spec, grade: Grade, *, inspected: bool) -> bool:

@@ -11,13 +11,14 @@ from partsbin.fit.words import headline
 from partsbin.kinds.kind import KINDS
 from partsbin.kinds.slots import BY_NAME, Slot, slot_named, slots_for
 from partsbin.kinds.spec import in_words
-from partsbin.stock.bikes import bike_named, slot_place
+from partsbin.stock.bikes import bike_named, loose_place, slot_place
 from partsbin.stock.errors import UNCHANGED, RefusedError, SlotFilledError
 from partsbin.stock.ids import BikeId, PartId, PlaceId
 from partsbin.stock.lookup import Mounted, Stocked, mounted, where_is
 from partsbin.stock.movements import move
 from partsbin.stock.parts import edit_part, part_by_number
 from partsbin.stock.places import bin_named
+from partsbin.stock.reserving import LaidAside, laid_aside, let_go
 from partsbin.stock.specs import spec_of
 from partsbin.stock.titles import title, words_for
 from partsbin.stock.words import BikeState, Condition, Grade, PlaceType
@@ -46,6 +47,8 @@ class Done:
     judgement: Judgement | None = None
     signs: tuple[Sign, ...] = ()
     """Readings of the part that are past a limit or near one."""
+    told: tuple[str, ...] = ()
+    """What was filled in that nobody stated, in sentences."""
 
     @property
     def caution(self) -> str:
@@ -65,24 +68,60 @@ def mount(
     part = part_by_number(session, number)
     bike = bike_named(session, bike_name)
     spec = spec_of(part.spec.text)
+    if bike.state is BikeState.SOLD:
+        raise RefusedError(f"{bike.name} is sold; partsbin return takes that back; {UNCHANGED}")
     _check_usable(part, spec)
-    on_bike = mounted(session, BikeId(bike.id))
-    slot = _slot(spec, slot_name, bike.name, on_bike)
     source = in_bin(session, part, spec)
+    planned = laid_aside_for(session, part, bike, anyway=anyway)
+    if planned is not None and not planned.slot and not slot_name:
+        return _between(session, part, bike, spec, source)
+    on_bike = mounted(session, BikeId(bike.id))
+    slot = _slot(spec, slot_name or (planned.slot if planned else ""), bike.name, on_bike)
     _check_free(spec, slot, on_bike)
     judgement = judge_in_slot(spec, slot, on_bike)
-    if judgement.verdict is Verdict.CLASH and not anyway:
+    # What a plan laid aside was judged with the whole finished bike; half of it may clash still.
+    as_planned = planned is not None and planned.slot == slot.name
+    if judgement.verdict is Verdict.CLASH and not (anyway or as_planned):
         raise RefusedError(
             f"{title(spec.kind, part.number)} clashes on {bike.name}: {headline(judgement)}; "
             f"{UNCHANGED} (--anyway overrules this)"
         )
     target = slot_place(session, BikeId(bike.id), slot.name)
     cost = move(session, PartId(part.id), 1, source.place, target)
+    if planned is not None:
+        let_go(session, PartId(part.id), BikeId(bike.id))
     if not part.lot:
         edit_part(session, PartId(part.id), condition=Condition.SOUND)
     if bike.state is BikeState.BOUGHT:
         bike.state = BikeState.IN_WORK
     return Done(part.number, spec, place_of(source), f"{bike.name}, {slot.name}", cost, judgement)
+
+
+def laid_aside_for(session: Session, part: Part, bike: Bike, *, anyway: bool) -> LaidAside | None:
+    """Return what a plan laid aside of a part for a bike, None if nothing.
+
+    Raises `RefusedError`, unless `anyway`, if all of the part waits for other bikes.
+    """
+    laid = laid_aside(session, part=PartId(part.id))
+    others = [one for one in laid if one.bike != bike.id]
+    if len(others) < len(laid):
+        return next(one for one in laid if one.bike == bike.id)
+    if others and sum(one.quantity for one in others) >= part.in_bins:
+        if not anyway:
+            raise RefusedError(
+                f"{title(part.spec.kind, part.number)} is laid aside for {others[0].bike_name}; "
+                f"{UNCHANGED} (--anyway overrules this)"
+            )
+        let_go(session, PartId(part.id), others[0].bike)
+    return None
+
+
+def _between(session: Session, part: Part, bike: Bike, spec: Spec, source: Stocked) -> Done:
+    """Put an adapter that a plan laid aside onto its bike, where it fills no slot."""
+    target = loose_place(session, BikeId(bike.id))
+    cost = move(session, PartId(part.id), 1, source.place, target)
+    let_go(session, PartId(part.id), BikeId(bike.id))
+    return Done(part.number, spec, place_of(source), f"{bike.name}, between its parts", cost)
 
 
 def unmount(

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import pytest
+
 from tests.conftest import Shop
+
+pytestmark = pytest.mark.every_database
 
 
 def test_a_part_carries_its_cost_onto_the_bike(shop: Shop) -> None:
