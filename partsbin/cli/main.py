@@ -21,14 +21,31 @@ COMMANDS = {
     "bike": ("bike", "Add, list, show and strip bikes."),
     "find": ("find", "Find parts in stock by words and attributes."),
     "fit": ("fit", "Say what in stock goes into a slot of a bike, and why."),
+    "plan": ("plan", "Plan whole bikes: what to take, buy and measure, at the least cost."),
+    "prices": ("prices", "Take in and show the prices of new parts."),
+    "offer": ("offer", "Say what a bike that is for sale is worth to you, at the most."),
+    "worth": ("worth", "Say what stripping a bike would give to the bikes in work."),
     "judge": ("judge", "Judge sets of parts from a file, without a database."),
     "mount": ("mount", "Put a part onto a bike."),
     "unmount": ("mount", "Take a part off a bike into a bin."),
+    "lot": ("lot", "Buy more of a lot, and choose how its cost is found."),
+    "use": ("lot", "Take from a lot onto a bike, or consume it."),
+    "count": ("count", "Count a bin, and say which bins are due."),
+    "reorder": ("reorder", "Set minimum levels and list what is to be ordered."),
     "label": ("label", "Print labels for parts, bins and bikes."),
     "scan": ("scan", "Read labels from pictures, a camera or a keyboard scanner."),
-    "books": ("books", "Say what a bike cost and earned."),
+    "sell": ("sell", "Sell a bike that was checked and is ready."),
+    "return": ("sell", "Take the sale of a bike back."),
+    "keep": ("sell", "Take a bike into the workshop's own fleet."),
+    "books": ("books", "Say what a bike, or the workshop, cost and earned."),
+    "history": ("history", "Show all that happened to a part, in a bin or to a bike."),
+    "undo": ("undo", "Take back the last thing that you did."),
     "kinds": ("kinds", "Show the kinds of part and their attributes."),
-    "db": ("db", "Check the database."),
+    "names": ("names", "Keep your own list of what is printed on parts."),
+    "photo": ("photo", "Keep photos of parts and bikes."),
+    "import": ("import_", "Take in CSV files, or a spreadsheet of your own."),
+    "export": ("export", "Write the workshop as CSV files."),
+    "db": ("db", "Check, back up, restore and upgrade the database."),
 }
 
 
@@ -93,6 +110,14 @@ class Commands(click.Group):
             raise Refused(str(error)) from error
         except BrokenPipeError:
             raise
+        except UnicodeEncodeError as error:
+            if not "\ud800" <= error.object[error.start] <= "\udfff":
+                raise
+            # Python lets bytes that are no text through as surrogates; the record takes none.
+            told = "what was typed holds bytes that are no text; type it again"
+            raise Misused(told) from error
+        except OverflowError as error:
+            raise Misused("a number is larger than the record can hold; check it") from error
         except OSError as error:
             where = f"{error.filename}: " if error.filename else ""
             raise Refused(f"{where}{error.strerror or error}") from error
