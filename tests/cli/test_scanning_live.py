@@ -290,6 +290,8 @@ class Terminal:
             stdin=self.screen,
             stdout=self.screen,
             stderr=self.screen,
+            # Whoever runs the tests in the background has Ctrl-C switched off for all below.
+            preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),  # noqa: PLW1509
         )
         self.shown = ""
 
@@ -315,7 +317,9 @@ class Terminal:
 
     def interrupt(self) -> int:
         """Press Ctrl-C, again if it came just before the program began to wait for a key."""
-        while self.process.poll() is None:
+        for _ in range(12):
+            if self.process.poll() is not None:
+                break
             self.process.send_signal(signal.SIGINT)
             with suppress(subprocess.TimeoutExpired):
                 self.process.wait(timeout=5)
