@@ -13,4 +13,4 @@ def about(*attributes: str) -> Callable[[Rule], Rule]:
 
     A frame's mounts, say, tell whether a bolt matters, but say nothing of the bolt.
     """
-    return lambda rule: replace(rule, reads=frozenset(attributes))
+    return lambda rule: replace(rule, stated=frozenset(attributes))

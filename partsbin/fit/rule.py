@@ -6,6 +6,7 @@ import types
 import typing
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 from partsbin.fit.verdict import Finding
@@ -29,18 +30,21 @@ class Parameter:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Rule:
-    """One interface between two kinds, or one train over several.
-
-    `reads` are the attributes that the function asks for, as its code says.
-    """
+    """One interface between two kinds, or one train over several."""
 
     name: str
     source: str
     function: Callable[..., Finding | None]
     parameters: tuple[Parameter, ...]
-    reads: frozenset[str]
     vital: bool = False
     """Whether it is asked even if neither side has a word recorded: a wrong pair is dangerous."""
+    stated: frozenset[str] | None = None
+    """The attributes that the rule is about, where they are fewer than its code asks for."""
+
+    @property
+    def reads(self) -> frozenset[str]:
+        """The attributes that the rule is about: as stated, else all that its code asks for."""
+        return _reads(self.function) if self.stated is None else self.stated
 
     def __call__(self, *pieces: Kind | None) -> Finding | None:
         """Return what the rule finds; raises `UndecidedError` where it needs an unknown."""
@@ -48,11 +52,12 @@ class Rule:
 
     def is_silent(self, pieces: tuple[Kind | None, ...]) -> bool:
         """Return whether none of the pieces says anything that this rule reads."""
+        reads = self.reads
         for piece in pieces:
             if piece is None:
                 continue
             for said in (piece.__dict__, piece.open_values, piece.likely):
-                if said and not self.reads.isdisjoint(said):
+                if said and not reads.isdisjoint(said):
                     return False
         return True
 
@@ -72,7 +77,7 @@ def interface(
         hints = typing.get_type_hints(function)
         hints.pop("return")
         parameters = tuple(_parameter(hint) for hint in hints.values())
-        return Rule(name, source, function, parameters, _reads(function), vital)
+        return Rule(name, source, function, parameters, vital)
 
     return made
 
@@ -83,6 +88,8 @@ def _parameter(hint: Any) -> Parameter:
     return Parameter(kinds, types.NoneType in union)
 
 
+# Asked once all modules are read, not when a rule is made: it may call what is defined below it.
+@cache
 def _reads(function: Callable[..., object]) -> frozenset[str]:
     attributes = {name for kind in KINDS.values() for name in kind.attributes}
     return frozenset(attributes & set(_names(function, set()))) - DESCRIPTIVE
