@@ -25,6 +25,8 @@ LEAST_CELLS = 16
 SHORTEST = 60.0
 #: Bars are seldom higher than wide; wires and edges are, by far.
 HIGHEST_RATIO = 2.0
+#: Strength that one direction must have at least.
+DIRECTED = 8.0
 #: Share of the gradients (beyond the noise) that must run one way.
 COHERENCE = 0.45
 #: The box is widened by these: ends that are covered or faint still belong to the bars.
@@ -54,8 +56,8 @@ def one_way(tensor: Tensor) -> NDArray[np.bool_]:
     """Return the cells whose gradients run mostly one way, beyond what noise would give."""
     import numpy as np
 
-    strong = tensor.directed > max(400.0, 0.5 * tensor.noise)
-    clear = tensor.directed > COHERENCE * np.maximum(tensor.energy - tensor.noise, 1)
+    strong = tensor.directed > max(DIRECTED, 0.5 * tensor.noise)
+    clear = tensor.directed > COHERENCE * np.maximum(tensor.energy - tensor.noise, 0.01)
     return np.asarray(strong & clear)
 
 

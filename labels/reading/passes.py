@@ -12,9 +12,19 @@ from typing import TYPE_CHECKING
 from labels.reading import zxing
 from labels.reading.acceptance import number_in
 from labels.reading.geometry import moved
-from labels.reading.look import Look, RawLook
+from labels.reading.look import Look, RawLook, Symbol
 from labels.reading.patches import cut
-from labels.reading.strips import INSET, levelled, may_be_bars, scan_lines, softened, thresholded
+from labels.reading.strips import (
+    INSET,
+    as_they_are,
+    in_thirds,
+    levelled,
+    may_be_bars,
+    scan_lines,
+    sharpened,
+    softened,
+    thresholded,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
@@ -50,6 +60,16 @@ def whole_twice(grey: NDArray[np.uint8], factor: float = 1.0) -> Iterator[Look]:
     return _checked(zxing.read(np.asarray(twice, np.uint8)), "whole twice", back)
 
 
+def whole_squares(grey: NDArray[np.uint8]) -> Iterator[Look]:
+    """Read the picture at twice its size with zxing for QR alone: most of it for half the time."""
+    import cv2
+    import numpy as np
+
+    twice = cv2.resize(grey, None, fx=2, fy=2, interpolation=cv2.INTER_LINEAR)
+    found = zxing.read(np.asarray(twice, np.uint8), thorough=False, only=Symbol.QR)
+    return _checked(found, "whole squares", np.array([[0.5, 0, 0], [0, 0.5, 0]]))
+
+
 def whole_once(grey: NDArray[np.uint8]) -> Iterator[Look]:
     """Read the picture at its own size with zxing: enough for pictures too large to enlarge."""
     return _checked(zxing.read(grey), "whole once")
@@ -66,27 +86,40 @@ def whole_threshold(
 
 
 def bars_lines(grey: NDArray[np.uint8], patch: Patch, zbar: ZbarWorker) -> Iterator[Look]:
-    """Read a patch of bars as a few averaged scan lines with both decoders."""
-    return _lines_read(grey, patch, zbar, lambda lines: lines, "bars lines")
+    """Read a patch of bars as a few averaged scan lines with both decoders.
+
+    What is unread is tried again sharpened, for blur, and as fewer lines, for noise.
+    """
+    return _lines_read(grey, patch, zbar, (as_they_are, sharpened, in_thirds), "bars lines")
+
+
+def bars_softly(grey: NDArray[np.uint8], patch: Patch, zbar: ZbarWorker) -> Iterator[Look]:
+    """Read a patch of bars as averaged lines blurred along: streaks of a worn print head close."""
+    return _lines_read(grey, patch, zbar, (softened,), "bars softly")
 
 
 def _lines_read(
     grey: NDArray[np.uint8],
     patch: Patch,
     zbar: ZbarWorker,
-    prepared: Callable[[NDArray[np.float32]], NDArray[np.float32]],
+    preparations: Iterable[Callable[[NDArray[np.float32]], NDArray[np.float32]]],
     name: str,
 ) -> Iterator[Look]:
+    """Yield what the first preparation shows in which a label number is read."""
     rows = round(min(max(patch.height, 24), MOST_ROWS))
     upright, back = cut(grey, patch, (BARS_WIDTH, rows))
-    lines = prepared(scan_lines(upright))
-    binary = thresholded(lines)
-    if not may_be_bars(binary):
-        return iter(())
-    found = zxing.read(levelled(lines), thorough=False) + zbar.read(binary)
-    # A look at lines knows where the bars begin and end; how high they are, the patch knows.
-    full = [replace(raw, corners=_full_height(raw.corners, rows)) for raw in found]
-    return _checked(full, name, back)
+    plain = scan_lines(upright)
+    if not may_be_bars(thresholded(plain)):
+        return
+    for prepared in preparations:
+        lines = prepared(plain)
+        found = zxing.read(levelled(lines), thorough=False) + zbar.read(thresholded(lines))
+        # A look at lines knows where the bars begin and end; how high they are, the patch knows.
+        full = [replace(raw, corners=_full_height(raw.corners, rows)) for raw in found]
+        looks = list(_checked(full, name, back))
+        yield from looks
+        if looks:
+            return
 
 
 def _full_height(corners: Corners, rows: int) -> Corners:
@@ -108,11 +141,6 @@ def bars_rows(grey: NDArray[np.uint8], patch: Patch, zbar: ZbarWorker) -> Iterat
     yield from _checked(zbar.read(_threshold(upright, 63, 5)), "bars rows", back)
 
 
-def bars_softly(grey: NDArray[np.uint8], patch: Patch, zbar: ZbarWorker) -> Iterator[Look]:
-    """Read a patch of bars as averaged lines blurred along: streaks of a worn print head close."""
-    return _lines_read(grey, patch, zbar, softened, "bars softly")
-
-
 def square(grey: NDArray[np.uint8], patch: Patch) -> Iterator[Look]:
     """Read a square that may be a QR with zxing, enlarged and a little softened against noise."""
     import cv2
@@ -130,7 +158,9 @@ def square_again(grey: NDArray[np.uint8], patch: Patch, zbar: ZbarWorker) -> Ite
 
     enlarged, back, scale = _enlarged_square(grey, patch)
     soft = np.asarray(cv2.GaussianBlur(enlarged, (0, 0), 0.6 * scale), np.uint8)
-    yield from _checked(zbar.read(soft), "square again", back)
+    # Of bars in a window that is not along them zbar knows the number but not the place.
+    squares = [raw for raw in zbar.read(soft) if raw.symbol is Symbol.QR]
+    yield from _checked(squares, "square again", back)
     soft = np.asarray(cv2.GaussianBlur(enlarged, (0, 0), 0.375 * scale), np.uint8)
     binary = _threshold(soft, 2 * round(12.5 * scale) + 1, 3)
     yield from _checked(zxing.read(binary), "square again", back)

@@ -1,8 +1,9 @@
-"""Picture files and arrays as grey 8 bit pictures; phone pictures with their orientation."""
+"""Pictures in files, bytes and arrays, as grey 8 bit pictures turned as their orientation says."""
 
 from __future__ import annotations
 
 import warnings
+from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -16,6 +17,8 @@ if TYPE_CHECKING:
 
 #: 48 megapixel phones are met; a file that claims more than this is refused before it is unpacked.
 LARGEST_PICTURE = 120_000_000
+#: What a stranger's bytes may be: what phones and browsers make, and no rarer format.
+SENT = ("JPEG", "PNG", "WEBP")
 
 
 def grey_of(picture: str | PathLike[str] | NDArray[np.uint8]) -> NDArray[np.uint8]:
@@ -30,6 +33,26 @@ def load(path: Path) -> NDArray[np.uint8]:
 
     Raises `PictureError` when the file is missing, is no picture, is cut short or is too large.
     """
+    try:
+        return _upright(path, str(path), LARGEST_PICTURE)
+    except FileNotFoundError:
+        raise PictureError(f"There is no file {path}: check the name.") from None
+    except IsADirectoryError:
+        raise PictureError(f"{path} is a folder: name a picture in it.") from None
+
+
+def unpack(sent: bytes, name: str, largest: int) -> NDArray[np.uint8]:
+    """Return the bytes of a JPEG, PNG or WebP as grey, turned as their orientation tag says.
+
+    Raises `PictureError`, which calls them `name`, when they are none of these, are cut short, or
+    claim more than `largest` pixels.
+    """
+    return _upright(BytesIO(sent), name, largest, SENT)
+
+
+def _upright(
+    source: Path | BytesIO, name: str, largest: int, formats: tuple[str, ...] | None = None
+) -> NDArray[np.uint8]:
     import numpy as np
     from PIL import Image, ImageOps, UnidentifiedImageError
 
@@ -37,26 +60,25 @@ def load(path: Path) -> NDArray[np.uint8]:
         # PIL's own limit warns, then raises; ours decides, so its warning is not wanted.
         with warnings.catch_warnings():
             warnings.simplefilter("ignore", Image.DecompressionBombWarning)
-            with Image.open(path) as opened:
-                _refuse_large(path, *opened.size)
+            with Image.open(source, formats=formats) as opened:
+                if opened.width * opened.height > largest:
+                    raise _too_large(name, largest)
                 upright = ImageOps.exif_transpose(_flat(opened))
                 if upright.mode.startswith("I"):
                     # PIL clips the 16 bit shades of a scan to white where it should scale them.
                     return np.asarray(np.asarray(upright) // 257, dtype=np.uint8)
                 return np.asarray(upright.convert("L"), dtype=np.uint8)
-    except FileNotFoundError:
-        raise PictureError(f"There is no file {path}: check the name.") from None
-    except IsADirectoryError:
-        raise PictureError(f"{path} is a folder: name a picture in it.") from None
+    except (FileNotFoundError, IsADirectoryError):
+        raise
     except UnidentifiedImageError:
         raise PictureError(
-            f"{path} is not a picture that can be opened: use JPEG, PNG, TIFF or WebP."
+            f"{name} is not a picture that can be opened: use JPEG, PNG or WebP."
         ) from None
     except Image.DecompressionBombError:
-        raise _too_large(path) from None
+        raise _too_large(name, largest) from None
     except (OSError, SyntaxError, ValueError, EOFError) as fault:
         raise PictureError(
-            f"{path} is damaged or cut short ({fault}): take or copy the picture again."
+            f"{name} is damaged or cut short ({fault}): take or copy the picture again."
         ) from None
 
 
@@ -73,14 +95,9 @@ def _flat(opened: Any) -> Any:
     return flat
 
 
-def _refuse_large(path: Path, width: int, height: int) -> None:
-    if width * height > LARGEST_PICTURE:
-        raise _too_large(path)
-
-
-def _too_large(path: Path) -> PictureError:
+def _too_large(name: str, largest: int) -> PictureError:
     return PictureError(
-        f"{path} has more than {LARGEST_PICTURE // 1_000_000} megapixels:"
+        f"{name} has more than {largest // 1_000_000} megapixels:"
         " make it smaller before reading it."
     )
 

@@ -31,10 +31,7 @@ LIVE_BARS, LIVE_SQUARES, LIVE_IN_TURN = 5, 3, 1
 #: Places looked at in the half-size copy of a live frame.
 COARSE_PLACES = 3
 #: What a live frame gets besides its places, in turn.
-TURNS = ("twice", "coarse", "again", "twice", "rows", "threshold")
-
-#: Turns that take long and look for a QR everywhere, so that the squares can wait.
-WHOLE_TURNS = ("twice", "threshold")
+TURNS = ("squares", "coarse", "again", "squares", "rows", "threshold")
 
 
 class Reader:
@@ -90,13 +87,10 @@ class Reader:
         """Return the labels that this frame's share of the passes finds."""
         places = search(grey, LIVE_PLACES)
         looks: list[Look] = []
-        turn = TURNS[self._frames % len(TURNS)]
         for patch in self._share(places.bars, LIVE_BARS):
             looks += passes.bars_lines(grey, patch, self._zbar)
-        if turn not in WHOLE_TURNS:
-            for patch in self._share(places.squares, LIVE_SQUARES):
-                looks += passes.square(grey, patch)
-        looks += self._turn(turn, grey, places)
+        looks += passes.whole_squares(grey)
+        looks += self._turn(TURNS[self._frames % len(TURNS)], grey, places)
         self._frames += 1
         return merged(looks)
 
@@ -110,8 +104,9 @@ class Reader:
 
     def _turn(self, turn: str, grey: NDArray[np.uint8], places: Places) -> Iterator[Look]:
         """Yield what the pass of this turn finds."""
-        if turn == "twice":
-            yield from passes.whole_twice(grey)
+        if turn == "squares":
+            for patch in self._share(places.squares, LIVE_SQUARES):
+                yield from passes.square(grey, patch)
         elif turn == "threshold":
             yield from passes.whole_threshold(grey, self._zbar)
         elif turn == "rows":

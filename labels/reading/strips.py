@@ -21,6 +21,8 @@ DRAWN = 2
 LEVEL_WIDTH, THRESHOLD_WIDTH = 41, 101
 #: Blur in pixels that closes a white streak of a dead dot, some third of a module wide.
 SOFT = 2.2
+#: Reach in pixels of the detail that is raised, and by how much.
+SHARP, SHARPER = 3.0, 1.5
 #: Less difference than this between light and dark is no print.
 LEAST_CONTRAST = 12
 #: Grey levels below the local mean that make a pixel dark.
@@ -45,6 +47,28 @@ def softened(lines: NDArray[np.float32]) -> NDArray[np.float32]:
     import numpy as np
 
     return np.asarray(cv2.GaussianBlur(lines, (0, 0), sigmaX=SOFT, sigmaY=0.1), np.float32)
+
+
+def as_they_are(lines: NDArray[np.float32]) -> NDArray[np.float32]:
+    """Return the lines untouched."""
+    return lines
+
+
+def sharpened(lines: NDArray[np.float32]) -> NDArray[np.float32]:
+    """Return the lines with their fine detail raised, against blur of one or two modules."""
+    import cv2
+    import numpy as np
+
+    soft = cv2.GaussianBlur(lines, (0, 0), sigmaX=SHARP, sigmaY=0.1)
+    return np.asarray(lines + SHARPER * (lines - soft), np.float32)
+
+
+def in_thirds(lines: NDArray[np.float32]) -> NDArray[np.float32]:
+    """Return each third of the lines as one: less noise, where the bars stand straight."""
+    import numpy as np
+
+    parts = np.array_split(lines, min(3, len(lines)))
+    return np.array([part.mean(0) for part in parts], dtype=np.float32)
 
 
 def levelled(lines: NDArray[np.float32]) -> NDArray[np.uint8]:

@@ -6,17 +6,18 @@ distance. It tells a good print from a bad one and says why; it is no certificat
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import TYPE_CHECKING
 
 from labels.code128 import modules
 from labels.reading.advice import advice_for
+from labels.reading.bar_band import ROWS, band, scan
 from labels.reading.grades import Quality, letter, overall, qualities
 from labels.reading.look import Symbol
 from labels.reading.patches import Patch, cut
 from labels.reading.reader import Reader
-from labels.reading.scan_profile import PAPER, Scan, measured
+from labels.reading.scan_profile import PAPER, Scan
 from labels.reading.search import levels, search
 
 if TYPE_CHECKING:
@@ -31,7 +32,9 @@ if TYPE_CHECKING:
 
 ESTIMATE = "An estimate from a picture, not a verification with a calibrated instrument."
 #: Scan lines over the height of the bars (ten are usual), and the share of the height they take.
-SCANS, HEIGHT_SCANNED = 10, 0.7
+SCANS, HEIGHT_SCANNED = 10, 0.8
+#: A patch is cut so much higher than found: askew bars reach over it at their ends.
+TALLER = 1.3
 #: Pixels that a patch of bars is wide once cut: at least 8 a module.
 WIDTH = 1600
 PLACES = 20
@@ -98,23 +101,23 @@ def _scanned(
     import cv2
     import numpy as np
 
-    rows = max(round(patch.height), 2 * SCANS)
-    upright, _ = cut(grey, patch, (WIDTH, rows))
+    rows = max(round(TALLER * patch.height), ROWS)
+    upright, _ = cut(grey, replace(patch, height=TALLER * patch.height), (WIDTH, rows))
     widths = tuple(len(list(run)) for _, run in groupby(modules(number)))
     # The box is about 1.7 times as wide as the bars (their borders, and what the search adds).
     spot = max(round(SPOT * WIDTH / 1.7 / sum(widths)), 1)
     light = cv2.blur(_light(upright), (spot, 1))
-    edges = np.linspace((1 - HEIGHT_SCANNED) / 2, (1 + HEIGHT_SCANNED) / 2, SCANS + 1) * rows
-    scans = []
-    for top, bottom in zip(edges[:-1].astype(int), edges[1:].astype(int), strict=True):
-        line = light[top:bottom].mean(0).astype(np.float64)
-        # A label may stand on its head; its bars then run the other way.
-        scans.append(max((measured(way, widths) for way in (line, line[::-1])), key=_margin))
+    found = band(np.asarray(light, np.float32), widths, WIDTH / patch.length)
+    if found is None:
+        return [Scan(decoded=False)], patch.length / WIDTH
+    high = found.bottom - found.top
+    edges = np.linspace((1 - HEIGHT_SCANNED) / 2, (1 + HEIGHT_SCANNED) / 2, SCANS + 1) * high
+    edges = np.round(edges + found.top).astype(int)
+    scans = [
+        scan(found.light[top : max(bottom, top + 1)].mean(0).astype(np.float64), widths)
+        for top, bottom in zip(edges[:-1], edges[1:], strict=True)
+    ]
     return scans, patch.length / WIDTH
-
-
-def _margin(scan: Scan) -> float:
-    return scan.decodability if scan.decoded else -1.0
 
 
 def _decoded(candidate: tuple[list[Scan], float]) -> int:

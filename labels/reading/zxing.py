@@ -13,24 +13,27 @@ if TYPE_CHECKING:
 
 
 @cache
-def _formats() -> tuple[Any, dict[Any, Symbol]]:
+def _formats(only: Symbol | None) -> tuple[Any, dict[Any, Symbol]]:
     import zxingcpp
 
     kinds = zxingcpp.BarcodeFormat
-    wanted = [kinds.Code128, kinds.QRCodeModel2]
+    wanted = {Symbol.CODE_128: kinds.Code128, Symbol.QR: kinds.QRCodeModel2}
     # A QR of model 2 is returned under the name of its family; other members have their own.
     symbols = {kinds.Code128: Symbol.CODE_128, kinds.QRCode: Symbol.QR}
-    return zxingcpp.BarcodeFormats(wanted), symbols
+    asked = list(wanted.values()) if only is None else [wanted[only]]
+    return zxingcpp.BarcodeFormats(asked), symbols
 
 
-def read(grey: NDArray[np.uint8], *, thorough: bool = True) -> list[RawLook]:
-    """Return everything zxing sees in a grey 8 bit picture.
+def read(
+    grey: NDArray[np.uint8], *, thorough: bool = True, only: Symbol | None = None
+) -> list[RawLook]:
+    """Return everything zxing sees in a grey 8 bit picture, or its symbols of one kind only.
 
     Not `thorough` is for a patch that stands upright: no quarter turns, no smaller copies.
     """
     import zxingcpp
 
-    formats, symbols = _formats()
+    formats, symbols = _formats(only)
     try:
         found = zxingcpp.read_barcodes(
             grey,
