@@ -1,7 +1,7 @@
 """Writes a workshop as the CSV files that `importing` reads: the same stock, bikes and names.
 
 What is where, what it cost and what each bike's account says comes back as it was, under the same
-label numbers; the past movements do not. For those there is the backup.
+label numbers, with the minimum levels; the past movements do not. For those there is the backup.
 """
 
 from __future__ import annotations
@@ -28,7 +28,9 @@ from partsbin.workshop.assignments import written
 from partsbin.workshop.csv_files import write_rows
 from partsbin.workshop.importing import TABLES
 from partsbin.workshop.incoming import COST_ONLY
+from partsbin.workshop.level_files import written_levels
 from partsbin.workshop.names import list_names
+from partsbin.workshop.sale_files import sale_lines
 
 if TYPE_CHECKING:
     from sqlalchemy.orm import Session
@@ -238,5 +240,7 @@ WRITERS: Mapping[str, Callable[[Session], Iterator[Line]]] = {
     "account": _account,
     "names": _names,
     "prices": _prices,
+    "sales": sale_lines,
+    "levels": written_levels,
 }
 """Each file by its name; `importing.TABLES` has its columns."""

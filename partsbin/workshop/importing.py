@@ -15,10 +15,13 @@ from typing import TYPE_CHECKING
 from labels.number import Thing
 from partsbin.errors import NotFoundError, UsageError
 from partsbin.kinds.forms.form import nearest
-from partsbin.workshop import pricing
+from partsbin.workshop import pricing, sale_files
 from partsbin.workshop.csv_files import FaultsError, Row, read_rows
 from partsbin.workshop.incoming import Incoming
+from partsbin.workshop.level_files import LEVELS, take_levels
+from partsbin.workshop.level_files import NEEDED as LEVELS_NEEDED
 from partsbin.workshop.name_files import NAMES, NEEDED, take_names
+from partsbin.workshop.sale_files import SALES
 
 if TYPE_CHECKING:
     from sqlalchemy.orm import Session
@@ -48,6 +51,8 @@ class Imported:
     account: int = 0
     names: int = 0
     prices: int = 0
+    sales: int = 0
+    levels: int = 0
     numbers: int = 0
     to_inspect: int = 0
     """Used parts in bins whose kind needs an inspection, which a file cannot tell of."""
@@ -61,6 +66,8 @@ class Table:
     needed: Sequence[str]
     """Columns that may not be empty."""
     take: Callable[[Incoming, list[Row]], int]
+    after_parts: bool = False
+    """Whether its rows name parts that come in with the other files."""
 
 
 def _bins(work: Incoming, rows: list[Row]) -> int:
@@ -93,7 +100,9 @@ TABLES: Mapping[str, Table] = {
         ACCOUNT, ("bike", "type", "day", "amount"), lambda w, rows: w.take(rows, w.entry)
     ),
     "names": Table(NAMES, NEEDED, take_names),
+    "sales": Table(SALES, sale_files.NEEDED, sale_files.take_sales),
     "prices": Table(pricing.COLUMNS, pricing.NEEDED, pricing.take_prices),
+    "levels": Table(LEVELS, LEVELS_NEEDED, take_levels, after_parts=True),
 }
 """Each file's table by the file's name, in the order in which they are taken in."""
 
@@ -121,11 +130,16 @@ def import_files(
     work = Incoming(session, advance, make_bins=mapped is not None and mapped.make_bins)
     counts = dict.fromkeys(TABLES, 0)
     found = [("parts", path) for path in paths] if mapped else tables_of(paths)
+    placed = False
     for name, path in found:
         table = TABLES[name]
+        if table.after_parts and not placed:
+            work.finish()
+            placed = True
         lines = mapped.rows(path) if mapped else read_rows(path, table.columns, table.needed)
         counts[name] += table.take(work, _all(lines, work))
-    work.finish()
+    if not placed:
+        work.finish()
     if work.faults:
         raise FaultsError(work.faults)
     return Imported(**counts, to_inspect=work.to_inspect)

@@ -17,6 +17,7 @@ from partsbin.kinds.spec import Spec
 from partsbin.stock.balance import balance
 from partsbin.stock.bikes import add_entry, bike_named, list_bikes, loose_place
 from partsbin.stock.check import check
+from partsbin.stock.count_tables import MinimumLevel
 from partsbin.stock.database import open_database
 from partsbin.stock.ids import QUARANTINE, SOLD, BikeId, PartId
 from partsbin.stock.lookup import mounted
@@ -35,12 +36,14 @@ from partsbin.workshop.importing import Imported, import_folder
 from partsbin.workshop.mounting import unmount
 from partsbin.workshop.name_files import import_names
 from partsbin.workshop.names import list_names
+from partsbin.workshop.reordering import Wanted, level_title, set_level
 from tests.conftest import Shop
 from tests.kinds.test_round_trip import raw_parts
 
 if TYPE_CHECKING:
     from sqlalchemy.orm import Session
 
+LEVEL = ("unit", "minimum", "pack", "lead_days", "lead_spread_days")
 NOTES = ("x; y=z", ' "quoted", and a comma', "two\nlines", "two\r\nlines", "=1+1", "Ünïcode ☂")
 
 
@@ -88,6 +91,10 @@ def _work(session: Session) -> None:
     add_entry(session, BikeId(yarrow.id), EntryType.SALE, Money(12_000), day, note="cash, in hand")
     add_entry(session, teasel, EntryType.FEE, Money(-250), day)
     add_entry(session, teasel, EntryType.LABOUR, Money(900), day, minutes=45, rate=Money(1200))
+    set_level(session, Wanted("tube", ["bsd=622"], "6", 5, 2, "10"))
+    set_level(session, Wanted("shift_cable", (), "", None, None, "30 m"))
+    of_lot = session.get_one(Part, roll).number
+    set_level(session, Wanted(of_lot, (), "2.5 m"))
     # The last number that was given out is that of a part which is gone.
     move(session, PartId(part_by_number(session, last.number).id), 1, QUARANTINE, SOLD)
 
@@ -132,6 +139,10 @@ def picture(session: Session) -> dict[str, Sequence[Any]]:
                     ).outerjoin(RecordedSpec, RecordedSpec.id == Price.spec_id)
                 ),
             )
+        ),
+        "levels": sorted(
+            str((level_title(session, row), [getattr(row, name) for name in LEVEL]))
+            for row in session.scalars(select(MinimumLevel))
         ),
         "last numbers": last_numbers(session),
         "money": [balance(session)],

@@ -11,6 +11,7 @@ from demo_db.loader import FOLDER
 from partsbin.stock.database import open_database
 from partsbin.workshop.csv_files import FaultsError
 from partsbin.workshop.importing import import_folder
+from tests.conftest import Shop
 
 
 @pytest.fixture
@@ -97,3 +98,20 @@ def test_demo_workshop_is_as_large_as_promised() -> None:
     assert len({part["kind"] for part in parts}) >= 30
     assert len({part["bin"] for part in parts}) == 12
     assert len(rows("bikes.csv")) == 6
+
+
+def test_faults_of_minimum_levels_name_line_and_column(empty_shop: Shop, tmp_path: Path) -> None:
+    """A level file is taken in as a whole or not at all, as every other file."""
+    file = tmp_path / "levels.csv"
+    file.write_text(
+        "what,attributes,minimum,pack,lead days\n"
+        "tube,bsd=622,six,10,5\n"
+        "toob,,3,,\n"
+        "40000099,,3,,-1\n"
+        "tube,,3,,7\n"
+    )
+    refused = empty_shop.run("import", str(file))
+    assert refused.exit_code == 2
+    for place in ("line 2, minimum", "line 3, what", "line 4, lead days"):
+        assert place in refused.stderr
+    assert empty_shop.asked("reorder", "list") == []
