@@ -9,11 +9,11 @@ import re
 from functools import cache
 from typing import Any
 
-from labels import code128, lettering, qr, words
+from labels import code128, lettering, qr, typefaces, words
+from labels.column import Row
 from labels.label import Label
 from labels.number import LabelNumber, grouped
 from labels.plan import NUMBER_LEADING, Box, NumberRows, Plan, Symbol, Words
-from labels.words import Row
 
 PARTS = 4
 """Drawing units in a dot."""
@@ -29,7 +29,7 @@ class Pen:
         # What ReportLab's own text objects use; its stubs leave both out.
         self._document = canvas._doc  # noqa: SLF001 - the only door to a font's subsets
         self._escape = canvas._escape  # noqa: SLF001 - quotes the bytes of a PDF string
-        self._known: dict[tuple[str, bool], list[tuple[str, str, float]]] = {}
+        self._known: dict[tuple[str, bool], list[tuple[str, str, float, float]]] = {}
         self.missing: set[str] = set()
         # The subsets begin with ASCII as it is, so the number's codes are its own digits.
         self.digits = self._pieces("0123456789 ", bold=True)[0][0]
@@ -37,30 +37,37 @@ class Pen:
     def row(self, row: Row) -> str:
         """Return the operators of a row of type."""
         parts = []
-        for name, text, aside in self._pieces(row.text, bold=row.bold):
-            x = PARTS * row.x + round(PARTS * row.size * aside)
-            parts.append(f"BT/{name} {PARTS * row.size} Tf {x} {PARTS * row.y} Td({text})Tj ET\n")
-        return "".join(parts)
+        size = PARTS * row.size
+        for name, text, aside, up in self._pieces(row.text, bold=row.bold):
+            x, y = PARTS * row.x + round(size * aside), PARTS * row.y + round(size * up)
+            parts.append(f"BT/{name} {size} Tf {x} {y} Td({text})Tj ET\n")
+        drawn = "".join(parts)
+        if lettering.as_read(row.text, bold=row.bold):
+            return drawn
+        # Joined and reordered glyphs do not say their letters: who copies or seeks text needs them
+        # (ISO 32000-1, 14.9.4).
+        said = row.text.encode("utf-16-be").hex().upper()
+        return f"/Span<</ActualText<FEFF{said}>>>BDC\n{drawn}EMC\n"
 
-    def _pieces(self, text: str, *, bold: bool) -> list[tuple[str, str, float]]:
-        """Return font, quoted codes and distance in ems of each piece of the text."""
+    def _pieces(self, text: str, *, bold: bool) -> list[tuple[str, str, float, float]]:
+        """Return font, quoted codes and place in ems of each piece of the text."""
         known = self._known.get((text, bold))
         if known is None:
             known = self._known[text, bold] = self._split(text, bold=bold)
         return known
 
-    def _split(self, text: str, *, bold: bool) -> list[tuple[str, str, float]]:
+    def _split(self, text: str, *, bold: bool) -> list[tuple[str, str, float, float]]:
         """Return what `_pieces` keeps: text is split by font and by subset of the font."""
-        self.missing |= lettering.missing(text)
+        line = lettering.line(text, bold=bold)
+        self.missing |= line.missing
         pieces = []
-        aside = 0.0
-        for name, run in lettering.runs(text, bold=bold):
-            font = lettering.font(name)
-            at = 0
-            for subset, codes in font.splitString(run, self._document):
+        for piece in line.pieces:
+            font = typefaces.font(piece.font)
+            aside, at = piece.x, 0
+            for subset, codes in font.splitString(piece.text, self._document):
                 internal = font.getSubsetInternalName(subset, self._document).lstrip("/")
-                pieces.append((internal, self._escape(codes), aside))
-                aside += lettering.advance(name, run[at : at + len(codes)])
+                pieces.append((internal, self._escape(codes), aside, piece.y))
+                aside += lettering.advance(piece.font, piece.text[at : at + len(codes)])
                 at += len(codes)
         return pieces
 
@@ -101,7 +108,7 @@ class Drawing:
         size = PARTS * place.size
         rows = grouped(number).split() if place.rows > 1 else [grouped(number)]
         step = round(NUMBER_LEADING * size)
-        y = PARTS * place.box.y + step * (len(rows) - 1)
+        y = PARTS * place.baseline + step * (len(rows) - 1)
         shown = f" 0 -{step} Td".join([f"({row})Tj" for row in rows])
         return f"BT/{self._pen.digits} {size} Tf {PARTS * place.box.x} {y} Td{shown} ET\n"
 

@@ -33,8 +33,8 @@ SCALES = (3.0, 2.5, 2.0, 1.7, 1.45, 1.25, 1.1, 1.0, 0.9, 0.8)
 """Type sizes to try. The last gives titles of 8, lines of 6.4 and numbers of 8 points: the least
 that is read at arm's length in bad light (common practice, no source)."""
 LEAST_NUMBER_POINTS = 8.0
-LINE_EMS = 8
-"""Least width of the words, in ems of a line: about 16 letters."""
+LINE_EMS = 7
+"""Least width of the words, in ems of a line: about 14 letters."""
 PLENTY_EMS = 40
 """Room for words, in ems of a line over all rows, past which more is not worth smaller type."""
 SCALE_WEIGHT, SYMBOL_WEIGHT = 0.5, 0.8
@@ -104,7 +104,7 @@ def _attempt(
     room = Room(inside, printer, shape, digits, caution)
     makers: tuple[Callable[[Room], Iterator[tuple[float, Plan]]], ...] = (_full, _square, _bare)
     if shape is Shape.BIN:
-        makers = (bin_layout.candidates,)
+        makers = (bin_layout.far, bin_layout.near)
     for maker in makers:
         best = max(maker(room), key=lambda candidate: candidate[0], default=None)
         if best is not None:
@@ -133,7 +133,8 @@ def _marked(room: Room, words: Words) -> tuple[Words, Box | None]:
     high = words.title * 11 // 10
     wide = _mark_width(high)
     top = words.box.y + words.box.height
-    return replace(words, indent=wide + words.title // 3), Box(words.box.x, top - high, wide, high)
+    marked = replace(words, indent=wide + words.title // 3, mark=high)
+    return marked, Box(words.box.x, top - high, wide, high)
 
 
 def _sizes(room: Room) -> Iterator[tuple[float, int, int, int]]:
@@ -196,7 +197,7 @@ def _beside(
     if unit < room.printer.whole_dots(QR_MODULE_UM[0]):
         return None
     right = inside.right_of(unit * QR_MODULES, 0)
-    words = Words(right.above(block, room.gap), title, line)
+    words = room.words(right.above(block, room.gap), title, line)
     return room.qr_at(inside, unit), Box(right.x, right.y, right.width, block), words
 
 
@@ -210,7 +211,7 @@ def _under(
     unit = room.qr_unit(inside.width - LINE_EMS * line, top.height)
     if wide > inside.width or unit < room.printer.whole_dots(QR_MODULE_UM[0]):
         return None
-    words = Words(top.right_of(unit * QR_MODULES, 0).above(room.gap, 0), title, line)
+    words = room.words(top.right_of(unit * QR_MODULES, 0).above(room.gap, 0), title, line)
     return room.qr_at(top, unit), Box(inside.x, inside.y, inside.width, block), words
 
 
@@ -222,7 +223,7 @@ def _square(room: Room) -> Iterator[tuple[float, Plan]]:
         unit = room.qr_unit(inside.width - wide, inside.height)
         right = inside.right_of(unit * QR_MODULES, 0)
         high = NumberRows.height(number, 1)
-        words, mark = _marked(room, Words(right.above(high, room.gap), title, line))
+        words, mark = _marked(room, room.words(right.above(high, room.gap), title, line))
         if unit >= room.printer.whole_dots(QR_MODULE_UM[0]) and words.rows >= 1:
             rows = NumberRows(Box(right.x, right.y, right.width, high), number, 1)
             plan = Plan(qr=room.qr_at(inside, unit), number=rows, words=words, caution=mark)

@@ -29,11 +29,17 @@ QR_LEAST_MODULE_UM = 250
 """The module of the smallest labels, whose QR has no company."""
 
 POINT_UM = 25_400 / 72
+LEAST_POINTS = 6.4
+"""The least type that is read at arm's length in bad light (common practice, no source)."""
 
 LEADING = 1.25
 """Baseline to baseline, in ems."""
 NUMBER_LEADING = 0.92
 """The same for the rows of a number, which has no descenders."""
+LAST_ROW_APART = 0.11
+"""White over the last row, in ems."""
+OVERSHOOT = 0.016
+"""How far round digits reach over a flat one and below the baseline, in ems (DejaVu Sans)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,23 +85,39 @@ class NumberRows:
     @classmethod
     def height(cls, size: int, rows: int) -> int:
         """Return the height of a number of that size on so many rows."""
-        return ceil(size * (CAP + (rows - 1) * NUMBER_LEADING))
+        return ceil(size * (CAP + 2 * OVERSHOOT + (rows - 1) * NUMBER_LEADING))
+
+    @property
+    def baseline(self) -> int:
+        """Where its last row stands: the round digits reach a little below."""
+        return self.box.y + ceil(OVERSHOOT * self.size)
 
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """The box of the words, the sizes of title and lines, the title's indent, all in dots."""
+    """The box of the words, and how large they are set in it, all in dots.
+
+    `title` and `line` are the sizes that suit the label, `least` is the smallest that can be read.
+    A caution mark `mark` high at the upper left indents the title beside it by `indent`.
+    """
 
     box: Box
     title: int
     line: int
+    least: int
     indent: int = 0
+    mark: int = 0
 
     @property
     def rows(self) -> int:
         """Rows of lines under one row of title."""
         below = self.box.height - CAP * self.title - self.lead - DESCENT * self.line
         return max(0, int(below / (self.line * LEADING) + 1))
+
+    @property
+    def last_row(self) -> int:
+        """Height of the row at the foot of the box."""
+        return ceil((CAP + DESCENT + LAST_ROW_APART) * self.line)
 
     @property
     def lead(self) -> float:
@@ -132,6 +154,10 @@ class Room:
     def points(self, size: float) -> int:
         """Return a type size of so many points in dots, never a dot less."""
         return self.printer.whole_dots(round(size * POINT_UM))
+
+    def words(self, box: Box, title: int, line: int) -> Words:
+        """Return the words of a box in type of these sizes."""
+        return Words(box, title, line, min(line, self.points(LEAST_POINTS)))
 
     @property
     def gap(self) -> int:

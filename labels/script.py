@@ -1,47 +1,36 @@
-r"""Right-to-left scripts and joined letters, put in the order in which a label is drawn.
+r"""Text of both directions, parted into runs in the order in which a label is drawn.
 
-PDF draws the letters it is given from left to right as they are, so Hebrew and Arabic have to be
-turned, and Arabic letters changed to their joined shapes, before. Of the Unicode bidirectional
-algorithm (UAX #9) this is the part for one line of plain text without formatting characters:
-levels of letters and numbers, neutrals, reordering and mirrored brackets. The joined shapes are
-those that Unicode itself lists as Arabic presentation forms.
+PDF draws from left to right what it is given, so the runs of Hebrew and Arabic have to change
+places with what stands beside them. Of the Unicode bidirectional algorithm (UAX #9) this is the
+part for one line of plain text without formatting characters: levels of letters and numbers,
+neutrals and reordering. Turning the letters of a run, and brackets in it, is left to the shaping.
 
->>> [f"{ord(letter):04X}" for letter in visual("\u05d0\u05d1 12")]
-['0031', '0032', '0020', '05D1', '05D0']
+>>> turned("\u05d0\u05d1 12")
+[('12', False), ('\u05d0\u05d1 ', True)]
 """
 
 import unicodedata
-from functools import cache
 from itertools import groupby
+
+from labels.shaping import clusters
 
 RIGHT = {"R", "AL"}
 NUMBERS = {"EN", "AN"}
-MIRRORED = str.maketrans("()[]{}<>«»", ")(][}{><»«")
-FORMS = range(0xFB50, 0xFF00)
-"""Blocks Arabic Presentation Forms A and B."""
-NON_JOINER = "\N{ZERO WIDTH NON-JOINER}"
-LIGATURES = ("\u0644\u0627", "\u0644\u0622", "\u0644\u0623", "\u0644\u0625")
-"""Lam and an alef are always drawn as one."""
 
 
-def visual(text: str) -> str:
-    """Return the text in drawing order, from left to right; without such script as it is."""
-    if any(unicodedata.bidirectional(letter) in RIGHT for letter in text):
-        clusters = _clusters(joined(text))
-        levels = _levels([cluster[0] for cluster in clusters])
-        text = "".join(_reordered(clusters, levels))
-    return text.replace(NON_JOINER, "")
-
-
-def _clusters(text: str) -> list[str]:
-    """Return each letter with the marks that stand on it."""
-    clusters: list[str] = []
-    for letter in text:
-        if clusters and unicodedata.bidirectional(letter) in {"NSM", "BN"}:
-            clusters[-1] += letter
-        else:
-            clusters.append(letter)
-    return clusters
+def turned(text: str) -> list[tuple[str, bool]]:
+    """Return the runs from left to right, each as it is read, and whether from the right."""
+    if not any(unicodedata.bidirectional(letter) in RIGHT for letter in text):
+        return [(text, False)] if text else []
+    pieces = clusters(text)
+    levels = _levels([piece[0] for piece in pieces])
+    runs = []
+    at = 0
+    for level, run in groupby(levels):
+        size = len(list(run))
+        runs.append((level, "".join(pieces[at : at + size])))
+        at += size
+    return [(run, level % 2 == 1) for level, run in _reordered(runs)]
 
 
 def _levels(letters: list[str]) -> list[int]:
@@ -105,76 +94,14 @@ def _runs(kinds: list[str]) -> list[tuple[int, str, int]]:
     return runs
 
 
-def _reordered(clusters: list[str], levels: list[int]) -> list[str]:
-    """Return the clusters in drawing order: rules L2, highest level first, and L4."""
-    drawn = [
-        cluster.translate(MIRRORED) if level % 2 else cluster
-        for cluster, level in zip(clusters, levels, strict=True)
-    ]
-    order = list(range(len(drawn)))
-    for level in range(max(levels, default=0), 0, -1):
+def _reordered(runs: list[tuple[int, str]]) -> list[tuple[int, str]]:
+    """Return runs with their levels in drawing order: rule L2, highest level first."""
+    drawn = list(runs)
+    for level in range(max((level for level, _ in runs), default=0), 0, -1):
         at = 0
-        for high, run in groupby([levels[index] >= level for index in order]):
+        for high, run in groupby([reached >= level for reached, _ in drawn]):
             size = len(list(run))
             if high:
-                order[at : at + size] = order[at : at + size][::-1]
+                drawn[at : at + size] = drawn[at : at + size][::-1]
             at += size
-    return [drawn[index] for index in order]
-
-
-def joined(text: str) -> str:
-    """Return the text, still in reading order, with Arabic letters in their joined shapes."""
-    for pair in LIGATURES:
-        text = text.replace(pair, _forms()["isolated", pair])
-    shaped = []
-    letters = list(text)
-    for at, letter in enumerate(letters):
-        before = _neighbour(letters, at, -1)
-        after = _neighbour(letters, at, 1)
-        back = _joins_after(before) and _joins_before(letter)
-        on = _joins_after(letter) and _joins_before(after)
-        shape = {(0, 0): "isolated", (1, 0): "final", (0, 1): "initial", (1, 1): "medial"}[back, on]
-        shaped.append(_forms().get((shape, _plain(letter)), letter))
-    return "".join(shaped)
-
-
-def _neighbour(letters: list[str], at: int, step: int) -> str:
-    """Return the next letter in that direction that is no mark, or nothing."""
-    at += step
-    while 0 <= at < len(letters):
-        if unicodedata.bidirectional(letters[at]) != "NSM":
-            return letters[at]
-        at += step
-    return ""
-
-
-@cache
-def _forms() -> dict[tuple[str, str], str]:
-    """Return the presentation form of each shape of each letter or lam-alef pair."""
-    forms: dict[tuple[str, str], str] = {}
-    for code in FORMS:
-        tag, *parts = unicodedata.decomposition(chr(code)).split() or [""]
-        base = "".join(chr(int(part, 16)) for part in parts)
-        if tag.strip("<>") in {"isolated", "final", "initial", "medial"} and (
-            len(base) == 1 or base in LIGATURES
-        ):
-            forms.setdefault((tag.strip("<>"), base), chr(code))
-    return forms
-
-
-def _plain(letter: str) -> str:
-    """Return the pair that a lam-alef ligature stands for, or the letter itself."""
-    parts = unicodedata.decomposition(letter).split()
-    if not (0xFB50 <= ord(letter) < 0xFF00 and parts):
-        return letter
-    return "".join(chr(int(part, 16)) for part in parts[1:])
-
-
-def _joins_before(letter: str) -> bool:
-    """Return whether the letter joins the one before it."""
-    return letter != "" and ("final", _plain(letter)) in _forms()
-
-
-def _joins_after(letter: str) -> bool:
-    """Return whether the letter joins the one after it."""
-    return letter != "" and ("initial", _plain(letter)) in _forms()
+    return drawn

@@ -2,6 +2,7 @@
 
 import os
 import tempfile
+import unicodedata
 from collections.abc import Collection, Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -43,7 +44,10 @@ class Printed:
         """Sentences that whoever prints should read."""
         if not self.missing:
             return ()
-        listed = ", ".join(f"{letter} (U+{ord(letter):04X})" for letter in self.missing)
+        listed = ", ".join(
+            f"{letter} (U+{ord(letter):04X}, {unicodedata.name(letter, 'unnamed').lower()})"
+            for letter in self.missing
+        )
         return (f"No font here has {listed}: a box is printed; write it another way.",)
 
 

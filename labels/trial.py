@@ -2,11 +2,11 @@
 
 from pathlib import Path
 
+from labels.column import Row
 from labels.drawing import PARTS, Pen
 from labels.printer import Printer
 from labels.sheet import corner, document, open_page, page_dots
 from labels.stock import LabelStock
-from labels.words import Row
 
 MM = 1_000
 REACH_MM = 3

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
 
     from labels.reading.scan_profile import Scan
 
-#: Below this many pixels a module the picture blurs more than the print does.
+#: Below this many pixels a module the picture's blur, or the camera's sharpening, hides the print.
 FEW_PIXELS = 4.0
 #: Bars wider or narrower than drawn by more than this many X.
 MUCH_GROWTH = 0.2
@@ -47,8 +47,8 @@ def _picture(pixels_per_module: float) -> str:
     if pixels_per_module >= FEW_PIXELS:
         return ""
     return (
-        f"The narrowest bar is only {pixels_per_module:.1f} pixels wide, so the picture spoils the"
-        " grade: take it nearer, or scan it at 600 dpi."
+        f"The narrowest bar is only {pixels_per_module:.1f} pixels wide, so the picture tells"
+        " little of the print: take it nearer, or scan it at 600 dpi."
     )
 
 

@@ -7,6 +7,7 @@ across the bars would then leave them at one end, and a good print be graded for
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from labels.reading.scan_profile import measured
@@ -90,7 +91,7 @@ def _at(light: NDArray[np.float32], widths: tuple[int, ...], slope: float) -> Ba
     edges = np.linspace(0, high, ROWS + 1).astype(int)
     rows = [
         (int(top), int(bottom))
-        for top, bottom in zip(edges[:-1], edges[1:], strict=True)
+        for top, bottom in pairwise(edges)
         if scan(tilted[top:bottom].mean(0).astype(np.float64), widths).decoded
     ]
     return Band(tilted, rows[0][0], rows[-1][1]) if rows else None

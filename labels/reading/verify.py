@@ -7,7 +7,7 @@ distance. It tells a good print from a bad one and says why; it is no certificat
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from itertools import groupby
+from itertools import groupby, pairwise
 from typing import TYPE_CHECKING
 
 from labels.code128 import modules
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from labels.number import LabelNumber
-    from labels.reading.look import Look
+    from labels.reading.look import Look, Reading
 
 ESTIMATE = "An estimate from a picture, not a verification with a calibrated instrument."
 #: Scan lines over the height of the bars (ten are usual), and the share of the height they take.
@@ -58,20 +58,36 @@ class PrintGrade:
     advice: tuple[str, ...]
 
 
-def grade(picture: str | PathLike[str] | NDArray[np.uint8]) -> list[PrintGrade]:
-    """Return the grade of every label in the picture whose bars can be read; see `ESTIMATE`.
+def read(
+    picture: str | PathLike[str] | NDArray[np.uint8],
+) -> tuple[NDArray[np.uint8], list[Reading]]:
+    """Return a picture as grey, and every label that is read in it.
 
-    Raises what `read_picture` raises.
+    Raises what `grey_of` raises.
     """
     from labels.reading.pictures import grey_of
 
     grey = grey_of(picture)
     with Reader() as reader:
-        readings = reader.still(grey)
+        return grey, reader.still(grey)
+
+
+def grade(picture: str | PathLike[str] | NDArray[np.uint8]) -> list[PrintGrade]:
+    """Return the grade of every label in the picture whose bars can be read; see `ESTIMATE`.
+
+    Raises what `grey_of` raises.
+    """
+    return grade_bars(*read(picture))
+
+
+def grade_bars(grey: NDArray[np.uint8], readings: Iterable[Reading]) -> list[PrintGrade]:
+    """Return the grade of every label of which the bars were read in the picture."""
+    readings = list(readings)
+    places = PLACES + 2 * len(readings)
     patches = [
         patch
         for size in levels(grey)
-        for patch in search(size, PLACES, grey.shape[0] / size.shape[0]).bars
+        for patch in search(size, places, grey.shape[0] / size.shape[0]).bars
     ]
     graded = []
     for reading in readings:
@@ -115,7 +131,7 @@ def _scanned(
     edges = np.round(edges + found.top).astype(int)
     scans = [
         scan(found.light[top : max(bottom, top + 1)].mean(0).astype(np.float64), widths)
-        for top, bottom in zip(edges[:-1], edges[1:], strict=True)
+        for top, bottom in pairwise(edges)
     ]
     return scans, patch.length / WIDTH
 

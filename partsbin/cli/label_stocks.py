@@ -11,7 +11,7 @@ import click
 
 from partsbin.cli.direct import Direct
 from partsbin.cli.printing import WIDEST, json_option, print_json, say
-from partsbin.errors import PartsbinError, UsageError
+from partsbin.errors import NotFoundError, PartsbinError, UsageError
 
 if TYPE_CHECKING:
     from labels.stock import LabelStock
@@ -78,6 +78,8 @@ def check_(file: Path, *, as_json: bool) -> None:
 
     if file.suffix != ".toml":
         raise UsageError(f"{file} is no name of a label stock; call it like a4-3x8-70x37.toml")
+    if not file.exists():
+        raise NotFoundError(f"there is no file {file}; check its name")
     faults = check(file)
     if as_json:
         listed = [{"line": fault.line, "fault": fault.sentence} for fault in faults]

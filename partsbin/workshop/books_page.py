@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from labels.lettering import PLAIN, font
+from labels.typefaces import PLAIN, font
 from partsbin.workshop.plots import (
     BOTH,
     COST,
@@ -23,7 +23,8 @@ from partsbin.workshop.plots import (
 )
 
 if TYPE_CHECKING:
-    from partsbin.workshop.workshop_books import Result, WorkshopBooks
+    from partsbin.workshop.stock_value import Stock
+    from partsbin.workshop.workshop_books import Result, Saved, WorkshopBooks
 
 WIDE, HIGH = 595.28, 841.89
 """ISO 216 A4 in points."""
@@ -72,26 +73,23 @@ def _draw(pencil: Pencil, kept: WorkshopBooks) -> None:
     top = HIGH - 168
     pencil.lying(
         Area(MARGIN, top, HALF, 190), "From sales to profit", "each cost takes its step off",
-        list(_staircase(kept.result)),
+        list(staircase(kept.result)),
     )  # fmt: skip
-    name, bars = _over_time(kept)
+    name, bars = over_time(kept)
     pencil.standing(Area(right, top, HALF, 190), f"Profit by {name}", "in whole units", bars)
     top -= 222
     pencil.lying(
         Area(MARGIN, top, HALF, 190), "What each bike brought",
-        "profit, and what an hour of work on it brought", _bikes(kept.bikes),
+        "profit, and what an hour of work on it brought", bike_bars(kept.bikes),
     )  # fmt: skip
     pencil.lying(
         Area(right, top, HALF, 130), "How old the parts are", "what they cost, by days in stock",
-        [
-            Bar(_band(a.days_from, a.days_to), a.cost, f"({a.parts} parts)", BOTH)
-            for a in kept.stock.ages
-        ],
+        age_bars(kept.stock),
     )  # fmt: skip
     top -= 238
     pencil.lying(
         Area(MARGIN, top, HALF, 110), f"The stock on {kept.stock.day}",
-        "what it cost, and the lower of that and what can be had", list(_stock(kept)),
+        "what it cost, and the lower of that and what can be had", list(stock_bars(kept.stock)),
     )  # fmt: skip
     _saved(pencil, kept, Area(right, top, HALF, 110))
     _notes(pencil, kept)
@@ -118,7 +116,8 @@ def _tiles(pencil: Pencil, kept: WorkshopBooks) -> None:
         pencil.words(x + 11, HIGH - 133, note, SMALL, colour=QUIET, room=wide - 14)
 
 
-def _staircase(result: Result) -> Iterator[Bar]:
+def staircase(result: Result) -> Iterator[Bar]:
+    """Yield the steps from the sales to the profit, each cost one of them."""
     yield Bar("sales", result.sales, colour=GAIN)
     left = int(result.sales)
     for account, amount in result.costs:
@@ -127,7 +126,7 @@ def _staircase(result: Result) -> Iterator[Bar]:
     yield Bar("profit", result.profit)
 
 
-def _over_time(kept: WorkshopBooks) -> tuple[str, list[tuple[str, str, int]]]:
+def over_time(kept: WorkshopBooks) -> tuple[str, list[tuple[str, str, int]]]:
     """Return whether the profit is told by month or year, and its bars."""
     if len(kept.months) <= MOST_MONTHS:
         # The year stands under January and under the first bar, if there is room between the two.
@@ -144,7 +143,7 @@ def _over_time(kept: WorkshopBooks) -> tuple[str, list[tuple[str, str, int]]]:
     return "year", [(year, "", profit) for year, profit in years.items()]
 
 
-def _bikes(bikes: Sequence[tuple[str, Result]]) -> list[Bar]:
+def bike_bars(bikes: Sequence[tuple[str, Result]]) -> list[Bar]:
     """Return the bikes with the most profit and those with the least, best first."""
     told = [_bike(bike, own) for bike, own in bikes]
     if len(told) <= MOST_BIKES:
@@ -159,34 +158,49 @@ def _bike(bike: str, own: Result) -> Bar:
     return Bar(bike, own.profit, "" if hour is None else f"({shown(hour)} an hour)")
 
 
+def age_bars(stock: Stock) -> list[Bar]:
+    """Return a bar for what the parts of each band of age cost."""
+    return [
+        Bar(_band(age.days_from, age.days_to), age.cost, f"({age.parts} parts)", BOTH)
+        for age in stock.ages
+    ]
+
+
 def _band(start: int, end: int | None) -> str:
     return f"over {start}" if end is None else f"{start} to {end}"
 
 
-def _stock(kept: WorkshopBooks) -> Iterator[Bar]:
-    for name, worth in (("parts", kept.stock.parts), ("bikes", kept.stock.bikes)):
+def stock_bars(stock: Stock) -> Iterator[Bar]:
+    """Yield what parts and bikes cost, and what they are worth."""
+    for name, worth in (("parts", stock.parts), ("bikes", stock.bikes)):
         yield Bar(f"{name}, cost", worth.cost, f"({worth.count})", BOTH)
         yield Bar(f"{name}, worth", worth.lower)
-    if kept.stock.own_fleet:
-        yield Bar("own fleet, cost", kept.stock.own_fleet, colour=BOTH)
+    if stock.own_fleet:
+        yield Bar("own fleet, cost", stock.own_fleet, colour=BOTH)
 
 
 def _saved(pencil: Pencil, kept: WorkshopBooks, area: Area) -> None:
     saved = kept.saved
     parts = _count(saved.parts, "part")
     what = f"{parts} fitted from the bins, {saved.known} with a known new price"
-    bars = [
-        Bar("bought new", saved.new_price, colour=COST),
-        Bar("from the bins", saved.cost, colour=BOTH),
-        Bar("saved", saved.saved),
-    ]
-    pencil.lying(area, "What the bins saved", what, bars if saved.known else [])
+    pencil.lying(area, "What the bins saved", what, saved_bars(saved))
     lost = kept.write_offs
     if lost:
         y = area.top - 31 - 4 * ROW
         total = shown(sum(line.amount for line in lost))
         words = f"written off: {total} in {_count(len(lost), 'part')}"
         pencil.words(area.left, y, words, SMALL, colour=QUIET, room=area.width)
+
+
+def saved_bars(saved: Saved) -> list[Bar]:
+    """Return what the parts from the bins would have cost new, what they cost, and the rest."""
+    if not saved.known:
+        return []
+    return [
+        Bar("bought new", saved.new_price, colour=COST),
+        Bar("from the bins", saved.cost, colour=BOTH),
+        Bar("saved", saved.saved),
+    ]
 
 
 def _notes(pencil: Pencil, kept: WorkshopBooks) -> None:

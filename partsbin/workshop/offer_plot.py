@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 from xml.sax.saxutils import escape
 
-from labels.lettering import BOLD, FOLDER, PLAIN
+from labels.typefaces import BOLD, FOLDER, PLAIN
 from partsbin.errors import UsageError
 from partsbin.stock.money import Money, show_money
 from partsbin.workshop.plots import COST, GAIN, INK, QUIET, RULE, Colour

@@ -9,7 +9,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from labels.lettering import BOLD, PLAIN, font, runs, shortened, tidy, width
+from labels import lettering
+from labels.lettering import shortened, tidy, width
+from labels.typefaces import BOLD, PLAIN, font
 
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
@@ -90,10 +92,11 @@ class Pencil:
         x -= {"left": 0.0, "middle": wide / 2, "right": wide}[align]
         self.canvas.setFillColorRGB(*colour)
         line = self.canvas.beginText(x, y)
-        for name, piece in runs(text, bold=bold):
-            font(name)
-            line.setFont(name, size)
-            line.textOut(piece)
+        for piece in lettering.line(text, bold=bold).pieces:
+            font(piece.font)
+            line.setTextOrigin(x + size * piece.x, y + size * piece.y)
+            line.setFont(piece.font, size)
+            line.textOut(piece.text)
         self.canvas.drawText(line)
 
     def whole(self, x: float, y: float, figure: str, size: float, *, room: float) -> None:

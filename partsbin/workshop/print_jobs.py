@@ -50,14 +50,22 @@ class Job:
 
 
 def keep_jobs(
-    session: Session, orders: Sequence[Order], written: Sequence[Printed], printer: NamedPrinter
+    session: Session,
+    orders: Sequence[Order],
+    written: Sequence[Printed],
+    printer: NamedPrinter,
+    *,
+    sent: bool = False,
 ) -> list[int]:
-    """Keep what was printed and return the numbers of the jobs."""
+    """Keep what was printed and return the numbers of the jobs.
+
+    Of a file that is `sent` away, to a browser, only the name is kept.
+    """
     kept = []
     for one, printed in zip(orders, written, strict=True):
         job = PrintJob(
             act_id=act_of(session),
-            file=str(one.path.resolve()),
+            file=one.path.name if sent else str(one.path.resolve()),
             stock=one.asked,
             printer=printer.name,
             dpi=str(printer.printer.dots_per_inch),

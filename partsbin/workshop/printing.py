@@ -81,7 +81,11 @@ def order(
 
     `starts` and `skips` are by the name of a stock; one that is given for the `WHOLE_JOB` is taken
     if there is only one stock. With several stocks each file's name gets that of its stock.
+    Raises `UsageError` for files that are not named as what they are.
     """
+    for path, ending, what in ((output, ".pdf", "labels"), (preview, ".png", "the preview")):
+        if path is not None and path.suffix.lower() != ending:
+            raise UsageError(f"{path} cannot take {what}; give it a name that ends in {ending}")
     piles: dict[str, list[Label]] = {}
     for label in labels:
         piles.setdefault(stocks[label.shape], []).append(label)

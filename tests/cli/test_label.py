@@ -64,13 +64,19 @@ REFUSED = {
     "bin that does not fit": (
         ("Teasel", "A1", "-o", "x.pdf", "--bin-stock", "roll-25x13"),
         2,
-        "use roll-50x30",
+        "use roll-51x19",
     ),
     "no folder": (("A1", "-o", "none/x.pdf"), 2, "none/x.pdf cannot be written"),
     "no folder for the preview": (
         ("A1", "-o", "x.pdf", "--preview", "none/x.png"),
         2,
         "none/x.png cannot be written",
+    ),
+    "labels in a picture": (("A1", "-o", "x.png"), 2, "x.png cannot take labels"),
+    "preview over the labels": (
+        ("A1", "-o", "x.pdf", "--preview", "x.pdf"),
+        2,
+        "x.pdf cannot take the preview; give it a name that ends in .png",
     ),
     "no label left": (
         ("A1", "-o", "x.pdf", "--stock", BIN_STOCK, "--start", "7", "--skip", "7,8"),
@@ -264,7 +270,7 @@ def test_letters_that_no_font_has(shop: Shop) -> None:
 
 
 def test_verify_grades_a_print(shop: Shop) -> None:
-    """Bars as they are drawn earn the best grade, and it is said to be an estimate."""
+    """Bars and QR as they are drawn earn the best grade, and it is said to be an estimate."""
     from labels.sheet import preview_png
 
     number = number_of(shop, "saddle")
@@ -272,9 +278,13 @@ def test_verify_grades_a_print(shop: Shop) -> None:
     preview_png(Path("a.pdf"), Path("a.png"), dpi=600)
     held = shop.asked("label", "verify", "a.png")
     assert "estimate" in held["estimate"].lower()
-    assert [(one["number"], one["letter"]) for one in held["labels"]] == [(number, "A")]
+    for symbols in (held["labels"], held["squares"]):
+        assert [(one["number"], one["letter"], one["grade"]) for one in symbols] == [
+            (number, "A", 4.0)
+        ]
     result = shop.run("label", "verify", "a.png")
     assert "decodability" in result.stdout
+    assert "unused error correction" in result.stdout
     assert "estimate" in result.stderr.lower()
 
 
@@ -285,4 +295,4 @@ def test_verify_without_bars(shop: Shop) -> None:
     Image.new("L", (640, 480), 200).save("wall.png")
     result = shop.run("label", "verify", "wall.png")
     assert result.exit_code == 1
-    assert "no bars could be graded" in result.stderr
+    assert "no bars or QR could be graded" in result.stderr

@@ -108,7 +108,9 @@ def test_check_of_a_good_stock(shop: Shop) -> None:
     assert "part: QR, bars, number, words" in result.stdout
     assert "config/partsbin/stocks" in result.stderr
     assert shop.run("label", "stocks", "check", "mine.txt").exit_code == 2
-    assert shop.run("label", "stocks", "check", "none.toml").exit_code == 1
+    missing = shop.run("label", "stocks", "check", "none.toml")
+    assert missing.exit_code == 1
+    assert "there is no file none.toml; check its name" in missing.stderr
 
 
 def test_test_page(shop: Shop) -> None:

@@ -2,20 +2,26 @@
 
 from functools import cache
 from itertools import combinations
+from math import ceil, floor
+from pathlib import Path
 
+import pypdfium2
 import pytest
 
-from labels import stock
+from labels import sheet, stock
 from labels.code128 import QUIET as BARS_QUIET
+from labels.column import Row
 from labels.label import Label, Shape
 from labels.layout import DoesNotFit, plan_for
-from labels.lettering import CAP, DESCENT, width
+from labels.lettering import CAP, line, whole, width
 from labels.number import Thing, grouped, make
 from labels.plan import Box, Plan
 from labels.printer import Printer
 from labels.qr import QUIET as QR_QUIET
 from labels.stock import LabelStock, load
 from labels.words import composed
+from partsbin.kinds.kind import KINDS
+from partsbin.kinds.spec import in_words
 
 PRINTERS = [Printer(dpi="203.2"), Printer(dpi=300), Printer(dpi="304.8"), Printer(dpi=600)]
 MM = 1_000
@@ -126,19 +132,69 @@ def test_nothing_is_too_small(shape: Shape) -> None:
             assert printer.length_um(plan.caution.height) >= 3_000, where
 
 
+def bin_rows(plan: Plan, digits: int, name: str, *lines: str) -> tuple[Row, ...]:
+    """Return the rows of a bin's label."""
+    assert plan.words
+    number = make(Thing.BIN, 7 if digits == 8 else 100_007)
+    return composed(Label(number=number, shape=Shape.BIN, title=name, lines=lines), plan.words)
+
+
 def test_bins_are_read_from_two_metres() -> None:
-    """Name and number of a bin have capitals of at least 2 m / 300 (common practice, no source)."""
+    """A short name has capitals of at least 2 m / 300 (common practice, no source) everywhere.
+
+    So has the number on labels that are high enough for it: 99 x 68 mm and all others from 89 mm.
+    """
+    far = set()
     for one, printer, digits, plan in plans(Shape.BIN):
-        assert plan.words
-        label = Label(
-            number=make(Thing.BIN, 7 if digits == 8 else 100_007),
-            shape=Shape.BIN,
-            title="Freilaufnaben hinten links oben",
+        names = [row for row in bin_rows(plan, digits, "B-12", "brake levers") if row.bold]
+        assert [row.text for row in names] == ["B-12"], one.name
+        assert printer.length_um(round(names[0].size * CAP)) >= 2_000_000 / 300, one.name
+        if printer.length_um(round(plan.number.size * CAP)) >= 2_000_000 / 300:
+            far.add(one.name)
+    assert {one for one in stock.names() if load(one).label_width_um >= 89 * MM} <= far
+
+
+def test_large_bin_labels_say_what_is_in_the_bin() -> None:
+    """On 99 x 68 mm name, note and place are whole, beside bars and QR."""
+    lines = ("indexed shifters and combined levers, 8 and 9 speed", "rack by the door, left")
+    for one, _printer, digits, plan in plans(Shape.BIN):
+        if one.name == "a4-2x4-99x68":
+            rows = bin_rows(plan, digits, "Shifters", *lines)
+            assert whole([row.text for row in rows], ("Shifters", *lines))
+            assert plan.bars
+
+
+def test_long_bin_names_are_whole() -> None:
+    """A name too long for two metres is set smaller before it is cut."""
+    name = "Freilaufnaben hinten links oben"
+    for one, _printer, digits, plan in plans(Shape.BIN):
+        if one.label_width_um >= 63 * MM:
+            rows = bin_rows(plan, digits, name, "for hubs")
+            assert whole([row.text for row in rows if row.bold], (name,)), one.name
+
+
+@pytest.mark.parametrize("kind", sorted(KINDS))
+def test_titles_of_parts_are_never_cut(kind: str) -> None:
+    """Every kind of part stands whole on every label with words, mark or not, on two rows at most.
+
+    "combined lever" beside the mark on 36 x 17 mm as well.
+    """
+    title = in_words(kind)
+    for one, printer, digits, plan in plans(Shape.PART):
+        # The least and the most dots stand for those between, eight digits for ten.
+        if plan.words is None or digits == 10 or printer not in (PRINTERS[0], PRINTERS[-1]):
+            continue
+        number = make(Thing.PART, 7)
+        lines = ("long pull, about 15 mm", "22.2 mm", "speeds 8")
+        rows = composed(
+            Label(number=number, title=title, lines=lines, grade="good", bin_name="A1"), plan.words
         )
-        rows = composed(label, plan.words)
+        titles = [row.text for row in rows if row.bold and row.text != "A1"]
+        where = f"{one.name} {printer.dpi} {rows}"
+        assert whole(titles, (title,)), where
+        assert len(titles) <= 2, where
         least = min(row.size for row in rows)
-        for size in (plan.number.size, least):
-            assert printer.length_um(round(size * CAP)) >= 2_000_000 / 300, one.name
+        assert printer.length_um(least) >= 6.4 * 25_400 / 72 - 1, where
 
 
 @pytest.mark.parametrize("shape", Shape)
@@ -150,9 +206,26 @@ def test_bins_are_read_from_two_metres() -> None:
         "Vorderradnabe mit Schnellspanner und Achse",
         "W" * 60,
         "Натяжитель " * 9,
+        "ÅÉjgÇ " * 4,
+        "ที่นั่งรถจักรยาน",
+        "ལྕགས་ཐག་གི་འཁོར་ལོ",
+        "ខ្សែច្រវាក់ កង់",
+        "زنجیر دوچرخه",
         "",
     ],
-    ids=["short", "usual", "long", "one word", "many words", "none"],
+    ids=[
+        "short",
+        "usual",
+        "long",
+        "one word",
+        "many words",
+        "accents",
+        "Thai",
+        "Tibetan",
+        "Khmer",
+        "Persian",
+        "none",
+    ],
 )
 def test_words_stay_in_their_box(shape: Shape, title: str) -> None:
     """Whatever is typed, every row ends before the box does and stands above its foot."""
@@ -164,16 +237,31 @@ def test_words_stay_in_their_box(shape: Shape, title: str) -> None:
         grade="good" * 9,
         bin_name="Shelf 3, left, top " * 4,
     )
-    for one, printer, _digits, plan in plans(shape):
-        if plan.words is None:
+    for one, printer, digits, plan in plans(shape):
+        if plan.words is None or digits == 10 or printer not in (PRINTERS[0], PRINTERS[-1]):
             continue
         box = plan.words.box
-        for row in composed(label, plan.words):
-            where = f"{one.name} {printer.dpi} {row}"
+        rows = composed(label, plan.words)
+        for row in rows:
+            drawn = line(row.text, bold=row.bold)
+            ink = ink_of(row)
+            where = f"{one.name} {printer.dpi} {row} {ink} {box}"
             assert row.x >= box.x, where
-            assert row.x + row.size * width(row.text, bold=row.bold) <= box.x + box.width + 1, where
-            assert row.y - DESCENT * row.size >= box.y - 1, where
-            assert row.y + CAP * row.size <= box.y + box.height + 1, where
+            assert row.x + row.size * drawn.width <= box.x + box.width + 1, where
+            assert ink.y >= box.y, where
+            assert ink.y + ink.height <= box.y + box.height + 1, where
+            if plan.caution:
+                assert not overlap(ink, plan.caution), where
+        for row, other in combinations(rows, 2):
+            assert not overlap(ink_of(row), ink_of(other)), f"{one.name} {printer.dpi} {rows}"
+
+
+def ink_of(row: Row) -> Box:
+    """Return the box of a row's ink, in dots, as the font's outlines have it."""
+    drawn = line(row.text, bold=row.bold)
+    low, high = row.size * drawn.bottom, row.size * drawn.top
+    foot = row.y + floor(low + 0.5)
+    return Box(row.x, foot, ceil(row.size * drawn.width), max(0, floor(high - low)))
 
 
 @pytest.mark.parametrize(
@@ -239,3 +327,48 @@ def test_numbers_are_grouped_as_measured() -> None:
 
     assert len(widths) == 1
     assert grouped(make(Thing.BIKE, 9_999_999)).count(" ") == 2
+
+
+@pytest.mark.parametrize("name", stock.names())
+def test_no_ink_reaches_the_rim(name: str, tmp_path: Path) -> None:
+    """As pdfium paints them, labels with high, deep and long words leave their rim white."""
+    printer = PRINTERS[0]
+    titles = ("ÅÉjgÇ Ŏ", "ལྕགས་ཐག་གི་འཁོར་ལོ", "combined lever", "ที่นั่งรถจักรยาน", "W" * 40)
+    labels = [
+        Label(
+            number=make(Thing.BIKE if shape is Shape.BIKE else Thing.PART, at + 1),
+            shape=shape,
+            title=title,
+            lines=(title, "ခြင်္သေ့ကြိုးတွေ", "27.2 mm"),
+            grade="good",
+            bin_name=title,
+            caution=at % 2 == 0,
+        )
+        for shape in Shape
+        for at, title in enumerate(titles)
+        if _goes(name, printer, shape)
+    ]
+    one = load(name)
+    sheet.write_pdf(labels, one, printer, tmp_path / "rim.pdf")
+    rim_x, rim_y = (printer.dots(max(MM, rim)) for rim in one.rims(printer.edge_um))
+    with pypdfium2.PdfDocument(tmp_path / "rim.pdf") as document:
+        scale = float(printer.dots_per_inch) / 72
+        pages = [page.render(scale=scale, grayscale=True).to_numpy() for page in document]
+    for at in range(len(labels)):
+        page, position = divmod(at, one.count)
+        x, y = sheet.corner(one, printer, position + 1)
+        high, wide = printer.dots(one.label_height_um), printer.dots(one.label_width_um)
+        top = sheet.page_dots(one, printer)[1] - y - high
+        inside = pages[page][top : top + high, x : x + wide].squeeze() < 128
+        assert inside.any()
+        inside[rim_y : high - rim_y, rim_x : wide - rim_x] = False
+        assert not inside.any(), f"{labels[at].shape} {labels[at].title}"
+
+
+def _goes(name: str, printer: Printer, shape: Shape) -> bool:
+    """Return whether labels of that shape go on the stock."""
+    try:
+        plan_for(load(name), printer, shape, 8, caution=True)
+    except DoesNotFit:
+        return False
+    return True

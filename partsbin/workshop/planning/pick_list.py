@@ -6,7 +6,7 @@ import re
 from io import BytesIO
 from typing import TYPE_CHECKING, Any
 
-from labels import code128, lettering
+from labels import code128, lettering, typefaces
 from labels.number import grouped
 from partsbin.workshop.planning.words import Line, lines
 
@@ -85,11 +85,10 @@ class PickList:
             self._y = HIGH - MARGIN
 
     def _text(self, x: float, text: str, size: float, *, bold: bool) -> None:
-        for name, run in lettering.runs(lettering.tidy(text), bold=bold):
-            lettering.font(name)
-            self._canvas.setFont(name, size)
-            self._canvas.drawString(x, self._y, run)
-            x += size * lettering.width(run, bold=bold)
+        for piece in lettering.line(lettering.tidy(text), bold=bold).pieces:
+            typefaces.font(piece.font)
+            self._canvas.setFont(piece.font, size)
+            self._canvas.drawString(x + size * piece.x, self._y + size * piece.y, piece.text)
 
     def _bars(self, number: LabelNumber, y: float) -> None:
         """Draw the bars of a number, as labels have them."""

@@ -110,7 +110,7 @@ def test_the_growth_of_the_bars_is_measured(spread: float) -> None:
 
 
 def test_a_picture_from_too_far_is_said() -> None:
-    """Under four pixels a module the camera spoils the grade, not the printer."""
+    """Under four pixels a module the camera hides what the printer did."""
     found = graded(draw(NUMBER, "bars"), pixels_per_module=2.6)
 
     assert "take it nearer" in found.advice[0]
