@@ -38,6 +38,7 @@ part add shifter speeds=8 side=rear --named "Larkspur 7" --bin A1
 part show 20000140
 part edit 20000140 speeds=7 --grade fair --value 5,50 --note dusty
 part move 20000140 A2 --inspected
+part sell 20000140 --price 9 --note cash
 part scrap 20000140 --reason "crack at the clamp"
 bin add E9 --note "small things" --location "shelf E"
 bin list --json

@@ -8,12 +8,10 @@ import click
 
 from partsbin.cli.opening import opened
 from partsbin.cli.printing import json_option, print_json
-from partsbin.cli.types import MONEY
+from partsbin.cli.types import DAY, MONEY
 
 if TYPE_CHECKING:
     from datetime import datetime
-
-DAY = click.DateTime(["%Y-%m-%d"])
 
 
 @click.command("work")

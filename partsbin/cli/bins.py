@@ -55,25 +55,14 @@ def list_(*, as_json: bool) -> None:
       partsbin bin list
     """
     from labels.number import grouped
+    from partsbin.cli.telling import bin_as_data
     from partsbin.stock.money import show_money
     from partsbin.stock.places import list_bins
 
     with opened() as database, database.reading() as session:
         bins = list_bins(session)
     if as_json:
-        print_json(
-            [
-                {
-                    "bin": b.name,
-                    "number": b.number,
-                    "parts": b.parts,
-                    "cost": show_money(b.cost),
-                    "note": b.note,
-                    "location": b.location,
-                }
-                for b in bins
-            ]
-        )
+        print_json([bin_as_data(held) for held in bins])
         return
     print_columns(
         ("bin", "number", "parts", "cost", "note", "where it stands"),

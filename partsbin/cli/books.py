@@ -9,7 +9,7 @@ import click
 
 from partsbin.cli.opening import opened
 from partsbin.cli.printing import json_option, print_json, say
-from partsbin.cli.types import MONEY
+from partsbin.cli.types import DAY, MONEY
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -19,7 +19,6 @@ if TYPE_CHECKING:
 
 HUNDRED = 100_00
 """All of a price, in hundredths of a percent, as two decimals are read."""
-DAY = click.DateTime(["%Y-%m-%d"])
 
 
 @click.command()

@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import click
 
 from partsbin.cli.opening import opened
 from partsbin.cli.printing import json_option, print_json, print_wrapped, say
-from partsbin.cli.types import CONDITION, GRADE, MONEY
+from partsbin.cli.types import CONDITION, DAY, GRADE, MONEY
+
+if TYPE_CHECKING:
+    from datetime import datetime
 
 
 @click.group()
 def part_command() -> None:
-    """Add, show, edit, move and scrap parts.
+    """Add, show, edit, move, sell and scrap parts.
 
     \b
     Example:
@@ -117,27 +122,22 @@ def show(number: str, *, as_json: bool) -> None:
     from partsbin.cli.telling import print_stocked, stocked_as_data
     from partsbin.fit.condition import sentence
     from partsbin.kinds.kind import KINDS
-    from partsbin.stock.ids import PartId
-    from partsbin.stock.lookup import where_is
-    from partsbin.stock.parts import part_by_number
-    from partsbin.stock.specs import spec_of
+    from partsbin.stock.lookup import shown
     from partsbin.workshop.intake import by_readings
 
     with opened() as database, database.reading() as session:
-        part = part_by_number(session, number)
-        places = where_is(session, PartId(part.id))
-        spec = spec_of(part.spec.text)
-    kind = KINDS[spec.kind]
-    _, signs = by_readings(spec, part.grade)
+        part = shown(session, number)
+    kind = KINDS[part.spec.kind]
+    _, signs = by_readings(part.spec, part.grade)
     if as_json:
-        shown = [stocked_as_data(place) for place in places]
+        places = [stocked_as_data(place) for place in part.places]
         told = {"caution": kind.caution, "inspection": kind.inspection}
-        print_json({"places": shown, "signs": [sentence(sign) for sign in signs], **told})
+        print_json({"places": places, "signs": [sentence(sign) for sign in signs], **told})
         return
-    print_stocked(places)
-    if not places:
-        say(f"{spec.brief}: it is in no place, because its coming in was taken back")
-    for name, value in spec.shown().items():
+    print_stocked(part.places)
+    if not part.places:
+        say(f"{part.spec.brief}: it is in no place, because its coming in was taken back")
+    for name, value in part.spec.shown().items():
         click.echo(f"  {name}: {value}")
     for sign in signs:
         print_wrapped(sentence(sign))
@@ -215,6 +215,58 @@ def move(number: str, bin_name: str, quantity: str, *, inspected: bool, as_json:
         print_json(done_as_data(done))
     else:
         tell_done(done)
+
+
+@part_command.command("sell")
+@click.argument("number")
+@click.option("--price", type=MONEY, required=True, help="What the buyer paid, for all of it.")
+@click.option("--quantity", default="", help="How much of a lot.")
+@click.option("--fee", type=MONEY, default="0", help="What the selling place or the bank takes.")
+@click.option("--day", type=DAY, help="When, if not today.")
+@click.option("--note", default="", help="Who bought it, how it was paid.")
+@click.option("--anyway", metavar="REASON", default="", help="Sell what is refused, and why.")
+@json_option
+def sell(
+    number: str,
+    price: int,
+    quantity: str,
+    fee: int,
+    day: datetime | None,
+    note: str,
+    anyway: str,
+    *,
+    as_json: bool,
+) -> None:
+    """Sell the part of that NUMBER by itself: it leaves its bin with what it cost.
+
+    A part that is unsafe, waits for its inspection or is laid aside for a bike is refused, unless
+    --anyway says why; the reason is kept. What to tell the buyer of a kind that can hurt someone is
+    printed.
+
+    \b
+    Example:
+      partsbin part sell 20001420 --price 12 --note "cash"
+      partsbin part sell 40001346 --price 3 --quantity 2
+    """
+    from partsbin.cli.telling import part_sold_as_data, tell_part_sold
+    from partsbin.stock.money import Money
+    from partsbin.workshop.counter import sell_part
+
+    with opened() as database, database.changing("part sell", anyway.strip()) as session:
+        sold = sell_part(
+            session,
+            number,
+            Money(price),
+            quantity=quantity,
+            fee=Money(fee),
+            day=day.date() if day else None,
+            note=note,
+            anyway=anyway,
+        )
+    if as_json:
+        print_json(part_sold_as_data(sold))
+    else:
+        tell_part_sold(sold)
 
 
 @part_command.command("scrap")

@@ -8,14 +8,12 @@ import click
 
 from partsbin.cli.opening import opened
 from partsbin.cli.printing import json_option, print_json, say
-from partsbin.cli.types import MONEY
+from partsbin.cli.types import DAY, MONEY
 
 if TYPE_CHECKING:
     from datetime import datetime
 
     from partsbin.workshop.selling import Sale
-
-DAY = click.DateTime(["%Y-%m-%d"])
 
 
 @click.command()

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from partsbin.stock.lookup import Mounted, Stocked
+    from partsbin.stock.places import Bin
+    from partsbin.workshop.counter import PartSold
     from partsbin.workshop.mounting import Done
 
 
@@ -52,6 +54,29 @@ def tell_done(done: Done) -> None:
         say(f"  caution: {done.caution}")
 
 
+def part_sold_as_data(sold: PartSold) -> dict[str, Any]:
+    """Return what the sale of a part did as JSON holds it."""
+    return {
+        **done_as_data(sold.done),
+        "amount": show_money(sold.amount),
+        "fee": show_money(sold.fee),
+        "profit": show_money(sold.profit),
+        "overruled": list(sold.overruled),
+        "caution": sold.caution,
+    }
+
+
+def tell_part_sold(sold: PartSold) -> None:
+    """Print what the sale of a part did, and on standard error what to tell the buyer."""
+    tell_done(sold.done)
+    fee = f", fee {show_money(sold.fee)}" if sold.fee else ""
+    click.echo(f"  for {show_money(sold.amount)}{fee}: profit {show_money(sold.profit)}")
+    if sold.overruled:
+        say(f"  overruled: it {' and '.join(sold.overruled)}")
+    if sold.caution:
+        say(f"  caution: {sold.caution}")
+
+
 def stocked_as_data(part: Stocked) -> dict[str, Any]:
     """Return a part in its place as JSON holds it."""
     return {
@@ -83,6 +108,18 @@ def print_stocked(parts: Sequence[Stocked]) -> None:
         for part in parts
     ]
     print_columns(("number", "place", "quantity", "grade", "cost", "what"), rows)
+
+
+def bin_as_data(held: Bin) -> dict[str, Any]:
+    """Return a bin and how much is in it as JSON holds it."""
+    return {
+        "bin": held.name,
+        "number": held.number,
+        "parts": held.parts,
+        "cost": show_money(held.cost),
+        "note": held.note,
+        "location": held.location,
+    }
 
 
 def mounted_as_data(part: Mounted) -> dict[str, Any]:

@@ -1,4 +1,4 @@
-"""Values that commands take: money, grades, conditions, amounts for a slot."""
+"""Values that commands take: money, days, grades, conditions, amounts for a slot."""
 
 from __future__ import annotations
 
@@ -53,5 +53,6 @@ class ForSlotType(click.ParamType[tuple[str, str]]):
 
 MONEY = MoneyType()
 FOR_SLOT = ForSlotType()
+DAY = click.DateTime(["%Y-%m-%d"])
 GRADE = click.Choice(GRADE_WORDS, case_sensitive=False)
 CONDITION = click.Choice(CONDITION_WORDS, case_sensitive=False)

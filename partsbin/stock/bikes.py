@@ -6,7 +6,7 @@ import datetime as dt
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sqlalchemy import func, insert, select
+from sqlalchemy import bindparam, func, insert, select
 
 from labels.number import LabelNumber, Thing
 from partsbin.errors import UsageError
@@ -19,6 +19,7 @@ from partsbin.stock.models import Bike, BikeEntry, Holding, Movement, Place
 from partsbin.stock.money import NOTHING, Money
 from partsbin.stock.numbers import take_number
 from partsbin.stock.places import looks_like_number, read_name, read_number
+from partsbin.stock.sending import Question, named
 from partsbin.stock.words import BikeState, EntryType, PlaceType
 
 if TYPE_CHECKING:
@@ -26,6 +27,18 @@ if TYPE_CHECKING:
 
 LOOSE = "loose"
 """The name of a bike's place for what is in none of its slots: a shim, a cable."""
+BY_NUMBER = select(Bike).where(Bike.number == bindparam("number"))
+BY_NAME = select(Bike).where(func.lower(Bike.name) == func.lower(bindparam("name")))
+PLACE = Question(
+    select(Place.id).where(
+        Place.bike_id == bindparam("bike"),
+        Place.type == bindparam("type"),
+        Place.name == bindparam("name"),
+    )
+)
+NEW_PLACE = Question(
+    insert(Place).values(named("type", "name", "bike_id", "note", "location")).returning(Place.id)
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,10 +113,9 @@ def free_name(session: Session, text: str, bike: Bike | None = None) -> str:
 def bike_named(session: Session, text: str) -> Bike:
     """Return the bike of that number or name. Raises `UnknownError` with the nearest name."""
     if looks_like_number(text):
-        found = session.scalar(select(Bike).where(Bike.number == read_number(text, Thing.BIKE)))
+        found = session.scalar(BY_NUMBER, {"number": read_number(text, Thing.BIKE)})
     else:
-        name = " ".join(text.split())
-        found = session.scalar(select(Bike).where(func.lower(Bike.name) == func.lower(name)))
+        found = session.scalar(BY_NAME, {"name": " ".join(text.split())})
     if found is None:
         names = session.scalars(select(Bike.name).order_by(Bike.name))
         raise UnknownError("bike", text.strip(), nearest(text, list(names)))
@@ -134,12 +146,12 @@ def loose_place(session: Session, bike: BikeId) -> PlaceId:
 
 
 def _place(session: Session, bike: BikeId, type_: PlaceType, name: str) -> PlaceId:
-    here = (Place.bike_id == bike, Place.type == type_, Place.name == name)
-    found = session.scalar(select(Place.id).where(*here))
+    found = PLACE.value(session, bike=bike, type=type_, name=name)
     if found is None:
         act_of(session)
-        row = insert(Place).values(type=type_, name=name, bike_id=bike, note="", location="")
-        found = session.execute(row.returning(Place.id)).scalar_one()
+        row = {"type": type_, "name": name, "bike_id": bike, "note": "", "location": ""}
+        found = NEW_PLACE.value(session, **row)
+    assert found is not None  # an INSERT that succeeds returns its row
     return found
 
 

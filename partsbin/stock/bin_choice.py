@@ -15,13 +15,18 @@ if TYPE_CHECKING:
 
 def bin_of_kind(session: Session, kind: str) -> Place | None:
     """Return the bin that holds the most parts of a kind, None if none holds any."""
+    of_kind = select(Part.id).join(Part.spec).where(RecordedSpec.kind == kind, Part.in_bins > 0)
+    # Summed by place before places are looked at: else SQLite would begin with all the bins.
+    held = (
+        select(Holding.place_id, func.count().label("parts"))
+        .where(Holding.part_id.in_(of_kind), Holding.quantity > 0)
+        .group_by(Holding.place_id)
+        .subquery()
+    )
     query = (
         select(Place)
-        .join(Holding, Holding.place_id == Place.id)
-        .join(Part, Part.id == Holding.part_id)
-        .join(RecordedSpec, RecordedSpec.id == Part.spec_id)
-        .where(Place.type == PlaceType.BIN, RecordedSpec.kind == kind, Holding.quantity > 0)
-        .group_by(Place.id)
-        .order_by(func.count().desc(), Place.id)
+        .join(held, held.c.place_id == Place.id)
+        .where(Place.type == PlaceType.BIN)
+        .order_by(held.c.parts.desc(), Place.id)
     )
     return session.scalars(query.limit(1)).first()

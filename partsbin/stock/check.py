@@ -9,15 +9,17 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sqlalchemy import Select, and_, case, func, literal, select, text, union_all
+from sqlalchemy import Select, and_, case, func, literal, or_, select, text, union_all
 
 from labels.number import Thing, is_valid, running_of, thing_of
 from partsbin.kinds.spec import Spec
 from partsbin.stock.balance import balance
 from partsbin.stock.cost_layers import layers_of_lots, totals
+from partsbin.stock.holdings import NOT_HELD
 from partsbin.stock.ids import CLEARING, PlaceId
 from partsbin.stock.models import (
     Bike,
+    BinSum,
     Holding,
     Movement,
     NoteWord,
@@ -27,8 +29,8 @@ from partsbin.stock.models import (
     RunningNumber,
     SpecValue,
 )
-from partsbin.stock.money import show_money
-from partsbin.stock.movements import NOT_HELD
+from partsbin.stock.money import Money, show_money
+from partsbin.stock.part_sales import sold_parts_left
 from partsbin.stock.parts import note_words
 from partsbin.stock.specs import value_rows
 from partsbin.stock.undone import undone_acts_cancel
@@ -195,6 +197,34 @@ def bins_add_up(session: Session) -> Iterator[str]:
         yield f"part {number} is counted as {counted} in bins, but they hold {int(really)}"
 
 
+def bin_sums_add_up(session: Session) -> Iterator[str]:
+    """Prove that each bin, and no other place, has its sum, and that it is what the bin holds."""
+    held = (
+        select(
+            Holding.place_id.label("place_id"),
+            func.count().label("parts"),
+            func.sum(Holding.cost).label("cost"),
+        )
+        .group_by(Holding.place_id)
+        .subquery()
+    )
+    parts, cost = func.coalesce(held.c.parts, 0), func.coalesce(held.c.cost, 0)
+    is_bin = Place.type == PlaceType.BIN
+    wrong = or_(BinSum.parts != parts, BinSum.cost != cost)
+    query = (
+        select(Place.name, BinSum.parts, BinSum.cost, parts, cost)
+        .outerjoin(BinSum, BinSum.place_id == Place.id)
+        .outerjoin(held, held.c.place_id == Place.id)
+        .where(
+            is_bin & (BinSum.place_id.is_(None) | wrong) | ~is_bin & BinSum.place_id.is_not(None)
+        )
+    )
+    for name, parts_kept, cost_kept, parts_held, cost_held in session.execute(query):
+        kept = "nothing" if parts_kept is None else f"{parts_kept} parts at {show_money(cost_kept)}"
+        really = f"{int(parts_held)} at {show_money(Money(int(cost_held)))}"
+        yield f"{name} is summed up as {kept}, but it holds {really}"
+
+
 def numbers_are_valid(session: Session) -> Iterator[str]:
     """Prove that each label number has its check digits, names its thing and was given out."""
     last = {Thing(row.thing): row.last for row in session.execute(_last_numbers())}
@@ -259,8 +289,10 @@ CHECKS: tuple[Callable[[Session], Iterable[str]], ...] = (
     single_parts_are_single,
     slots_hold_one_part,
     bins_add_up,
+    bin_sums_add_up,
     numbers_are_valid,
     specs_are_readable,
     notes_are_indexed,
     undone_acts_cancel,
+    sold_parts_left,
 )

@@ -17,18 +17,24 @@ from types import TracebackType
 from typing import Self
 
 from sqlalchemy import Engine
-from sqlalchemy.exc import DBAPIError
 from sqlalchemy.orm import Session
 
 from partsbin.errors import UsageError
 from partsbin.stock import address, schema
 from partsbin.stock.copies import keep_aside
 from partsbin.stock.edits import watch
-from partsbin.stock.engine import CHANGING, make_engine
+from partsbin.stock.engine import changing, make_engine, reading
 from partsbin.stock.faults import refusal
 from partsbin.stock.ledger import begin_act, prove_cleared
 
 USER_VARIABLE = "PARTSBIN_USER"
+
+
+class ChangingSession(Session):
+    """The session of an act, whose edits are kept."""
+
+
+watch(ChangingSession)
 
 
 class Database:
@@ -43,12 +49,19 @@ class Database:
         self.kept: Path | None = None
         """Where a copy of it is kept from before that."""
         self._engine = engine
-        self._changing = engine.execution_options(**{CHANGING: True})
+
+    def under(self, who: str) -> Database:
+        """Return the same open database for another person's name in the history."""
+        return Database(self._engine, self.where, who)
 
     @contextmanager
     def reading(self) -> Iterator[Session]:
         """Give a session that sees one moment of the record and changes nothing."""
-        with self._refusing(), Session(self._engine, expire_on_commit=False) as session:
+        with (
+            self._refusing(),
+            reading(self._engine) as connection,
+            Session(connection) as session,
+        ):
             yield session
 
     @contextmanager
@@ -60,11 +73,10 @@ class Database:
         """
         with (
             self._refusing(),
-            Session(self._changing, expire_on_commit=False) as session,
-            session.begin(),
+            changing(self._engine) as connection,
+            ChangingSession(connection) as session,
         ):
             begin_act(session, self.who, what, reason)
-            watch(session)
             yield session
             session.flush()
             prove_cleared(session)
@@ -73,7 +85,7 @@ class Database:
     def _refusing(self) -> Iterator[None]:
         try:
             yield
-        except DBAPIError as error:
+        except Exception as error:
             told = refusal(error, self.where)
             if told is None:
                 raise
@@ -91,13 +103,13 @@ class Database:
         An SQLite file with an older schema is copied first; the copy is kept beside it.
         """
         with self._refusing():
-            with self._engine.connect() as connection:
+            with reading(self._engine) as connection:
                 version = schema.version_of(connection, self.where)
             if version == schema.VERSIONS[-1]:
                 return
             kept = self._keep(version)
             try:
-                with self._changing.begin() as connection:
+                with changing(self._engine) as connection:
                     schema.upgrade(connection, self.where)
             except BaseException:
                 if kept:

@@ -1,6 +1,6 @@
 """Keeps what an act edits: which field of a part or a bike, what it was, and what it became.
 
-`watch` listens to the session of an act, so that whoever sets a field need not think of it.
+`watch` listens to the sessions of acts, so that whoever sets a field need not think of it.
 """
 
 from __future__ import annotations
@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 
 CREATED = "state"
 """The field that a bike which came in has its edit of, with nothing before."""
+SUM = "in_bins"
+"""The field of a part that no act edits, because it follows the movements."""
 READERS: Mapping[str, Callable[[str], Any]] = {
     "grade": Grade,
     "condition": Condition,
@@ -36,9 +38,9 @@ READERS: Mapping[str, Callable[[str], Any]] = {
 """How the text of a field is read again; what is not here is text."""
 
 
-def watch(session: Session) -> None:
-    """Append an `Edit` for each field of a part or bike that the session changes."""
-    event.listen(session, "after_flush", _append)
+def watch(sessions: type[Session]) -> None:
+    """Append an `Edit` for each field of a part or bike that a session of this class changes."""
+    event.listen(sessions, "after_flush", _append)
 
 
 def as_text(value: object) -> str | None:
@@ -70,8 +72,10 @@ def _edits(thing: object) -> Iterator[dict[str, object]]:
     if not isinstance(thing, Part | Bike):
         return
     for column in object_mapper(thing).column_attrs:
+        if column.key == SUM:
+            continue
         history = get_history(thing, column.key)
-        if history.has_changes() and column.key != "in_bins":
+        if history.has_changes():
             before, after = (next(iter(found), None) for found in (history.deleted, history.added))
             yield _row(thing, column.key, as_text(before), as_text(after))
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import sqlite3
-from typing import TYPE_CHECKING
+
+from sqlalchemy.exc import DBAPIError
 
 from partsbin.stock.errors import (
     BusyError,
@@ -15,9 +16,6 @@ from partsbin.stock.errors import (
     ReadOnlyError,
     UnreachableError,
 )
-
-if TYPE_CHECKING:
-    from sqlalchemy.exc import DBAPIError
 
 BUSY = (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED, sqlite3.SQLITE_PROTOCOL)
 
@@ -53,17 +51,21 @@ def sqlite_code(error: BaseException | None) -> int:
     return int(getattr(error, "sqlite_errorcode", 0)) & 0xFF
 
 
-def refusal(error: DBAPIError, where: str) -> DatabaseError | None:
-    """Return what to tell the user, None where the fault is the program's own."""
-    cause = error.orig
+def refusal(error: Exception, where: str) -> DatabaseError | None:
+    """Return what to tell the user, None for what no driver reports or is the program's own fault.
+
+    A driver's error comes as it is, or in SQLAlchemy's wrapping.
+    """
+    cause = error.orig if isinstance(error, DBAPIError) else error
     text = str(cause).strip().partition("\n")[0]
     if isinstance(cause, sqlite3.Error):
         kind = SQLITE.get(sqlite_code(cause))
         return kind(where, text) if kind else None
-    state = getattr(cause, "sqlstate", None)
+    state: str | None = getattr(cause, "sqlstate", None)
     if state is None:
         # psycopg gives no code where no server answered.
-        lost = error.connection_invalidated or type(cause).__name__ == "OperationalError"
+        invalidated = isinstance(error, DBAPIError) and error.connection_invalidated
+        lost = invalidated or type(cause).__name__ == "OperationalError"
         return UnreachableError(where, text) if lost else None
     for length in (5, 3, 2):
         if state[:length] in POSTGRESQL:

@@ -5,15 +5,26 @@ from __future__ import annotations
 import datetime as dt
 from typing import TYPE_CHECKING
 
-from sqlalchemy import case, func, insert, select, text
+from sqlalchemy import bindparam, case, func, insert, or_, select, text
 
 from partsbin.stock.ids import CLEARING, ActId
 from partsbin.stock.models import Act, Movement
+from partsbin.stock.sending import Question, named
 
 if TYPE_CHECKING:
     from sqlalchemy.orm import Session
 
 KEY = "act"
+NEW_ACT = Question(insert(Act).values(named("at", "who", "what", "reason")).returning(Act.id))
+LEFT = Question(
+    select(
+        func.sum(case((Movement.to_place_id == CLEARING, Movement.cost), else_=-Movement.cost))
+    ).where(
+        Movement.act_id == bindparam("act"),
+        or_(Movement.to_place_id == CLEARING, Movement.from_place_id == CLEARING),
+    )
+)
+"""What an act took into clearing and did not hand on."""
 
 
 def begin_act(session: Session, who: str, what: str, reason: str) -> ActId:
@@ -21,8 +32,8 @@ def begin_act(session: Session, who: str, what: str, reason: str) -> ActId:
     if session.get_bind().dialect.name == "postgresql":
         session.execute(text("LOCK TABLE act IN EXCLUSIVE MODE"))
     now = dt.datetime.now(dt.UTC)
-    row = insert(Act).values(at=now, who=who, what=what, reason=reason).returning(Act.id)
-    act = session.execute(row).scalar_one()
+    act = NEW_ACT.value(session, at=now, who=who, what=what, reason=reason)
+    assert act is not None  # an INSERT that succeeds returns its row
     session.info[KEY] = act
     return act
 
@@ -37,11 +48,6 @@ def act_of(session: Session) -> ActId:
 
 def prove_cleared(session: Session) -> None:
     """Raise `RuntimeError` if the act took a cost into clearing and did not hand all of it on."""
-    gone = case((Movement.to_place_id == CLEARING, Movement.cost), else_=-Movement.cost)
-    through = select(func.sum(gone)).where(
-        Movement.act_id == act_of(session),
-        (Movement.to_place_id == CLEARING) | (Movement.from_place_id == CLEARING),
-    )
-    left = session.scalar(through)
+    left = LEFT.value(session, act=act_of(session))
     if left:
         raise RuntimeError(f"the act left {left} minor units in clearing")

@@ -1,7 +1,7 @@
 """The tables of the record.
 
 `act`, `movement` and `bike_entry` are only ever appended to; triggers in the database see to it.
-`holding` and `part.in_bins` are sums over `movement` that `movements` keeps in the same
+`holding`, `bin_sum` and `part.in_bins` are sums over `movement` that `movements` keeps in the same
 transaction, so that a question need not add up the past.
 """
 
@@ -215,7 +215,7 @@ class Holding(Base):
     __table_args__ = (
         CheckConstraint("quantity >= 0", name="quantity_not_negative"),
         CheckConstraint("cost >= 0", name="cost_not_negative"),
-        # With the cost, so that the list of bins is summed from the index alone.
+        # With the cost, so that the workshop's balance is summed from the index alone.
         Index("ix_holding_place_id", "place_id", "part_id", "cost"),
         KEYED,
     )
@@ -223,6 +223,21 @@ class Holding(Base):
     part_id: Mapped[PartId] = refers("part.id", primary_key=True)
     place_id: Mapped[PlaceId] = refers("place.id", primary_key=True)
     quantity: Mapped[int]
+    cost: Mapped[Money]
+
+
+class BinSum(Base):
+    """How many different parts and lots are in a bin, and what they cost; a row for each bin."""
+
+    __tablename__ = "bin_sum"
+    __table_args__ = (
+        CheckConstraint("parts >= 0", name="parts_not_negative"),
+        CheckConstraint("cost >= 0", name="cost_not_negative"),
+        KEYED,
+    )
+
+    place_id: Mapped[PlaceId] = refers("place.id", primary_key=True)
+    parts: Mapped[int]
     cost: Mapped[Money]
 
 
@@ -264,4 +279,5 @@ from partsbin.stock import (  # noqa: E402, F401 - see above
     photo_tables,
     plan_tables,
     price_tables,
+    sale_tables,
 )

@@ -7,15 +7,17 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import delete, insert, select
+from sqlalchemy import bindparam, delete, insert, select
+from sqlalchemy.orm import joinedload
 
 from labels.number import LabelNumber, Thing
 from partsbin.errors import UsageError
 from partsbin.stock.errors import UNCHANGED, RefusedError, UnknownError
+from partsbin.stock.holdings import Arrival
 from partsbin.stock.ids import PartId, PlaceId
 from partsbin.stock.models import NoteWord, Part
 from partsbin.stock.money import NOTHING, Money
-from partsbin.stock.movements import Arrival, arrive
+from partsbin.stock.movements import arrive
 from partsbin.stock.numbers import keep_numbers, take_numbers
 from partsbin.stock.places import read_number
 from partsbin.stock.specs import WITH_NULLS, record_spec, record_specs
@@ -28,6 +30,11 @@ if TYPE_CHECKING:
 
 AT_ONCE = 5000
 IN_ONE_LIST = 500
+BY_NUMBER = (
+    select(Part)
+    .options(joinedload(Part.spec, innerjoin=True))
+    .where(Part.number == bindparam("number"))
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -158,7 +165,7 @@ def part_by_number(session: Session, text: str) -> Part:
     Raises `UsageError` for what is no number of a part, `UnknownError` if there is none.
     """
     number = read_number(text, Thing.PART, Thing.LOT)
-    part = session.scalar(select(Part).where(Part.number == number))
+    part = session.scalar(BY_NUMBER, {"number": number})
     if part is None:
         raise UnknownError("part", text.strip(), "; look at the label again")
     return part
@@ -191,7 +198,7 @@ def edit_part(
             raise RefusedError(f"a {row.spec.kind} does not become a {spec.kind}; {UNCHANGED}")
         given["spec_id"] = record_spec(session, spec)
     for name, changed in given.items():
-        if changed is not None:
+        if changed is not None and changed != getattr(row, name):
             setattr(row, name, changed)
     if note is not None:
         session.execute(delete(NoteWord).where(NoteWord.part_id == part))

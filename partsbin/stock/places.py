@@ -5,26 +5,41 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sqlalchemy import func, select
+from sqlalchemy import bindparam, func, insert, select
 
 from labels.number import LabelNumber, NumberError, Thing, compact, thing_of, validate
 from partsbin.errors import UsageError
 from partsbin.kinds.forms.form import nearest
 from partsbin.stock.errors import TakenError, UnknownError
 from partsbin.stock.ids import PlaceId
-from partsbin.stock.models import Holding, Place
-from partsbin.stock.money import Money
+from partsbin.stock.models import BinSum, Place
+from partsbin.stock.money import NOTHING, Money
 from partsbin.stock.numbers import take_number
+from partsbin.stock.sending import Change, Question, named
 from partsbin.stock.words import PlaceType
 
 if TYPE_CHECKING:
-    from sqlalchemy import ColumnElement
     from sqlalchemy.orm import Session
 
 LONGEST_NAME = 40
 NOT_A_NAME = {place.value for place in PlaceType}
 LOOSE = "loose"
 """The name of a bike's place for what is in none of its slots."""
+BY_NUMBER = select(Place).where(Place.number == bindparam("number"))
+BY_NAME = select(Place).where(
+    Place.type == PlaceType.BIN,
+    func.coalesce(Place.bike_id, 0) == 0,  # as the index of names has it
+    func.lower(Place.name) == func.lower(bindparam("name")),
+)
+NEW_SUM = Change(insert(BinSum).values(named("place_id", "parts", "cost")))
+BINS = Question(
+    select(
+        *(Place.id, Place.number, Place.name, Place.note, Place.location),
+        *(BinSum.parts, BinSum.cost),
+    )
+    .join(BinSum, BinSum.place_id == Place.id)
+    .order_by(Place.name, Place.id)
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +102,7 @@ def add_bin(
     Raises `TakenError` if the name is in use.
     """
     name = read_name(name, "bin")
-    if session.scalar(select(Place.id).where(_named(name))) is not None:
+    if session.scalar(BY_NAME, {"name": name}) is not None:
         raise TakenError("bin", name)
     place = Place(
         type=PlaceType.BIN,
@@ -98,24 +113,17 @@ def add_bin(
     )
     session.add(place)
     session.flush()
+    NEW_SUM.send(session, place_id=place.id, parts=0, cost=NOTHING)
     return place
-
-
-def _named(name: str) -> ColumnElement[bool]:
-    return (
-        (Place.type == PlaceType.BIN)
-        & (func.coalesce(Place.bike_id, 0) == 0)
-        & (func.lower(Place.name) == func.lower(name))
-    )
 
 
 def bin_named(session: Session, text: str) -> Place:
     """Return the bin of that number or name. Raises `UnknownError` with the nearest name."""
     if looks_like_number(text):
         number = read_number(text, Thing.BIN)
-        found = session.scalar(select(Place).where(Place.number == number))
+        found = session.scalar(BY_NUMBER, {"number": number})
     else:
-        found = session.scalar(select(Place).where(_named(" ".join(text.split()))))
+        found = session.scalar(BY_NAME, {"name": " ".join(text.split())})
     if found is None:
         names = session.scalars(select(Place.name).where(Place.type == PlaceType.BIN))
         raise UnknownError("bin", text.strip(), nearest(text, list(names)))
@@ -124,35 +132,12 @@ def bin_named(session: Session, text: str) -> Place:
 
 def list_bins(session: Session) -> list[Bin]:
     """Return all bins by name, with what is in them."""
-    held = (
-        select(
-            Holding.place_id,
-            func.count().label("parts"),
-            func.sum(Holding.cost).label("cost"),
-        )
-        .group_by(Holding.place_id)
-        .subquery()
-    )
-    query = (
-        select(Place, func.coalesce(held.c.parts, 0), func.coalesce(held.c.cost, 0))
-        .outerjoin(held, held.c.place_id == Place.id)
-        .where(Place.type == PlaceType.BIN)
-        .order_by(Place.name, Place.id)
-    )
     return [
-        Bin(
-            id=place.id,
-            number=_number_of(place),
-            name=place.name,
-            note=place.note,
-            location=place.location,
-            parts=parts,
-            cost=Money(int(cost)),
-        )
-        for place, parts, cost in session.execute(query)
+        Bin(id_, _number_of(number), name, note, location, parts, cost)
+        for id_, number, name, note, location, parts, cost in BINS.rows(session)
     ]
 
 
-def _number_of(place: Place) -> LabelNumber:
-    assert place.number is not None  # a constraint of the table
-    return place.number
+def _number_of(number: LabelNumber | None) -> LabelNumber:
+    assert number is not None  # a constraint of the table
+    return number

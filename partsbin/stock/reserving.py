@@ -6,11 +6,12 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sqlalchemy import delete, func, insert, select
+from sqlalchemy import bindparam, delete, func, insert, select
 
 from partsbin.stock.ledger import act_of
 from partsbin.stock.models import Bike, Part
 from partsbin.stock.plan_tables import Reservation
+from partsbin.stock.sending import Question
 
 if TYPE_CHECKING:
     from sqlalchemy import ColumnElement, ScalarSelect
@@ -28,6 +29,17 @@ class LaidAside:
     bike_name: str
     slot: str
     quantity: int = 1
+
+
+LAID = (
+    select(
+        *(Reservation.part_id, Reservation.bike_id, Bike.name),
+        *(Reservation.slot, Reservation.quantity),
+    )
+    .join(Bike, Bike.id == Reservation.bike_id)
+    .order_by(Reservation.id)
+)
+LAID_OF_PART = Question(LAID.where(Reservation.part_id == bindparam("part")))
 
 
 def reserve(session: Session, bikes: Collection[BikeId], laid: Iterable[LaidAside]) -> None:
@@ -49,17 +61,9 @@ def reserve(session: Session, bikes: Collection[BikeId], laid: Iterable[LaidAsid
 
 def laid_aside(session: Session, *, part: PartId | None = None) -> list[LaidAside]:
     """Return what is laid aside, of one part or of all, in the order in which it was done."""
-    query = (
-        select(Reservation, Bike.name)
-        .join(Bike, Bike.id == Reservation.bike_id)
-        .order_by(Reservation.id)
-    )
-    if part is not None:
-        query = query.where(Reservation.part_id == part)
-    return [
-        LaidAside(row.part_id, row.bike_id, name, row.slot, row.quantity)
-        for row, name in session.execute(query)
-    ]
+    if part is None:
+        return [LaidAside(*row) for row in session.execute(LAID)]
+    return [LaidAside(*row) for row in LAID_OF_PART.rows(session, part=part)]
 
 
 def laid_aside_elsewhere(session: Session, bike: BikeId) -> dict[PartId, int]:

@@ -12,7 +12,7 @@ from partsbin.stock.errors import NewerSchemaError, OtherDatabaseError
 if TYPE_CHECKING:
     from sqlalchemy import Connection
 
-VERSIONS = ("0001", "0002", "0003", "0004", "0005", "0006")
+VERSIONS = ("0001", "0002", "0003", "0004", "0005", "0006", "0007", "0008")
 """The revisions of `migrations/versions`, oldest first, so that Alembic is read only to upgrade."""
 VERSION_TABLE = "alembic_version"
 UPGRADE_LOCK = 0x7061727473

@@ -88,12 +88,23 @@ def written(spec: Spec) -> str:
     )
 
 
-def _typed(plain: object) -> str:
+def as_typed(plain: object) -> str:
+    """Return a value of a spec's `plain` as a person would type it into a field of its own.
+
+    >>> as_typed([11, 13]), as_typed(27.2), as_typed([])
+    ('11,13', '27.2', 'none')
+    """
     if isinstance(plain, list):
         return ",".join(map(str, plain)) or "none"
     if isinstance(plain, float):
         return f"{plain:.6f}".rstrip("0").rstrip(".")
-    text = str(plain)
+    return str(plain)
+
+
+def _typed(plain: object) -> str:
+    text = as_typed(plain)
+    if isinstance(plain, list):
+        return text
     if ";" in text or '"' in text or text.endswith(ASSUMED):
         return '"' + text.replace('"', '""') + '"'
     return text

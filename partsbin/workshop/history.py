@@ -22,6 +22,7 @@ from partsbin.stock.money import Money, show_money
 from partsbin.stock.parts import part_by_number
 from partsbin.stock.places import bin_named, list_bins, looks_like_number, read_number
 from partsbin.stock.quantity import show_quantity
+from partsbin.stock.sale_tables import PartSale
 from partsbin.stock.specs import spec_of
 from partsbin.stock.titles import title, words_for
 from partsbin.stock.undone import undone_by
@@ -87,7 +88,8 @@ def history(session: Session, text: str) -> History:
 def _of_part(session: Session, part: Part) -> History:
     name = title(part.spec.kind, part.number)
     moved = _moved(session, Movement.part_id == part.id)
-    return History(name, _ordered(session, moved, _edited(session, Edit.part_id == part.id)))
+    edited = _edited(session, Edit.part_id == part.id)
+    return History(name, _ordered(session, moved, edited, _sold(session, part)))
 
 
 def _of_bin(session: Session, place: Place) -> History:
@@ -172,6 +174,21 @@ def _moved(session: Session, condition: ColumnElement[bool]) -> list[Event]:
 def _edited(session: Session, condition: ColumnElement[bool]) -> list[Event]:
     query = select(Edit, Act).join(Act, Act.id == Edit.act_id).where(condition).order_by(Edit.id)
     return [_event(act, _edit_words(session, edit)) for edit, act in session.execute(query)]
+
+
+def _sold(session: Session, part: Part) -> list[Event]:
+    query = (
+        select(PartSale, Act)
+        .join(Act, Act.id == PartSale.act_id)
+        .where(PartSale.part_id == part.id)
+        .order_by(PartSale.id)
+    )
+    return [_event(act, _sale_words(sale), sale.amount) for sale, act in session.execute(query)]
+
+
+def _sale_words(sale: PartSale) -> str:
+    fee = f", fee {show_money(sale.fee)}" if sale.fee else ""
+    return f"sale on {sale.day}{fee}" + (f", {sale.note}" if sale.note else "")
 
 
 def _edit_words(session: Session, edit: Edit) -> str:

@@ -100,8 +100,8 @@ TABLES: Mapping[str, Table] = {
         ACCOUNT, ("bike", "type", "day", "amount"), lambda w, rows: w.take(rows, w.entry)
     ),
     "names": Table(NAMES, NEEDED, take_names),
-    "sales": Table(SALES, sale_files.NEEDED, sale_files.take_sales),
     "prices": Table(pricing.COLUMNS, pricing.NEEDED, pricing.take_prices),
+    "sales": Table(SALES, sale_files.NEEDED, sale_files.take_sales, after_parts=True),
     "levels": Table(LEVELS, LEVELS_NEEDED, take_levels, after_parts=True),
 }
 """Each file's table by the file's name, in the order in which they are taken in."""

@@ -4,7 +4,8 @@ What a bike cost is expense on the day when it is sold, together with what it br
 Inventories, paragraph 34, from memory): the cost of its parts, and the labour and transport that
 brought it to its place and condition (paragraphs 10 and 12, as copied at stillmindpractice.com).
 Fees are for selling, which is no part of the cost (3dresearchspecs.com/ias-2), and expense on their
-own day. So is labour on a donor that was taken apart. Acts that were undone are left out.
+own day. So is labour on a donor that was taken apart. A part that is sold without a bike takes its
+cost to the day of its sale in the same way. Acts that were undone are left out.
 """
 
 from __future__ import annotations
@@ -16,11 +17,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from sqlalchemy import case, func, select
+from sqlalchemy import case, exists, func, select, union
 
-from partsbin.stock.ids import SCRAPPED, SOLD, SUPPLIER, ActId, BikeId, PlaceId
+from partsbin.stock.ids import SCRAPPED, SOLD, SUPPLIER, ActId, BikeId, PartId, PlaceId
 from partsbin.stock.models import Act, Bike, BikeEntry, Movement, Part, RecordedSpec
 from partsbin.stock.money import NOTHING, Money
+from partsbin.stock.sale_tables import PartSale
 from partsbin.stock.titles import title
 from partsbin.stock.undone import stands
 from partsbin.stock.words import BikeState, EntryType
@@ -57,6 +59,11 @@ class Posting:
     who: str = ""
 
 
+_OF_A_PART_SALE = exists().where(
+    PartSale.act_id == Movement.act_id, PartSale.part_id == Movement.part_id
+)
+
+
 @dataclass(frozen=True, slots=True)
 class _Gone:
     """What an act moved to `sold`: below nothing if it came back."""
@@ -70,6 +77,7 @@ def postings(session: Session, start: dt.date, end: dt.date) -> list[Posting]:
     acts = _acts(session)
     found = [
         *_of_bikes(session),
+        *_of_parts(session),
         *_movements(session, Account.BOUGHT, SUPPLIER, start, end),
         *_movements(session, Account.WRITE_OFF, SCRAPPED, start, end),
         *_movements(session, Account.PARTS, SOLD, start, end),
@@ -90,8 +98,9 @@ def midnight(day: dt.date) -> dt.datetime:
 
 
 def _acts(session: Session) -> Mapping[ActId, str]:
-    """Return who did each act that a bike's account knows."""
-    query = select(Act.id, Act.who).where(Act.id.in_(select(BikeEntry.act_id)))
+    """Return who did each act that a bike's account, or the sale of a part, knows."""
+    told = union(select(BikeEntry.act_id), select(PartSale.act_id))
+    query = select(Act.id, Act.who).where(Act.id.in_(told))
     return {ActId(row.id): row.who for row in session.execute(query)}
 
 
@@ -156,6 +165,47 @@ def _of_bike(
                 yield posted(*work)
 
 
+def _of_parts(session: Session) -> Iterator[Posting]:
+    """Yield what parts brought that were sold without a bike, their fees and what they cost."""
+    query = (
+        select(PartSale, Part.number, RecordedSpec.kind)
+        .join(Part, Part.id == PartSale.part_id)
+        .join(RecordedSpec, RecordedSpec.id == Part.spec_id)
+        .where(stands(PartSale.act_id))
+        .order_by(PartSale.id)
+    )
+    costs = _costs_of_sales(session)
+    for sale, number, kind in session.execute(query):
+        # Of several sales in one act, as an import makes them, the first has all of the cost.
+        cost = costs.pop((ActId(sale.act_id), PartId(sale.part_id)), NOTHING)
+        for account, amount in (
+            (Account.SALE, sale.amount),
+            (Account.PARTS, cost),
+            (Account.FEE, sale.fee),
+        ):
+            if amount:
+                yield Posting(
+                    day=sale.day,
+                    act=ActId(sale.act_id),
+                    account=account,
+                    amount=amount,
+                    part=title(kind, number),
+                    note=sale.note,
+                )
+
+
+def _costs_of_sales(session: Session) -> dict[tuple[ActId, PartId], Money]:
+    """Return what went with each part to `sold` in an act that sold it without a bike."""
+    query = (
+        select(Movement.act_id, Movement.part_id, func.sum(Movement.cost))
+        .where(Movement.to_place_id == SOLD, _OF_A_PART_SALE)
+        .group_by(Movement.act_id, Movement.part_id)
+    )
+    return {
+        (ActId(act), PartId(part)): Money(int(cost)) for act, part, cost in session.execute(query)
+    }
+
+
 def _sold_by_act(session: Session) -> dict[ActId, _Gone]:
     went = case((Movement.to_place_id == SOLD, 1), else_=-1)
     query = (
@@ -191,7 +241,7 @@ def _movements(
     )
     if account is Account.PARTS:
         sales = select(BikeEntry.act_id).where(BikeEntry.type == EntryType.SALE)
-        query = query.where(Movement.act_id.not_in(sales))
+        query = query.where(Movement.act_id.not_in(sales), ~_OF_A_PART_SALE)
     for row, act, number, kind, into in session.execute(query):
         yield Posting(
             day=local_day(act.at),

@@ -26,6 +26,7 @@ from partsbin.stock.models import Act, Bike, BikeEntry, Movement, Part, Place
 from partsbin.stock.money import NOTHING, Money
 from partsbin.stock.movements import carry_cost, move
 from partsbin.stock.parts import edit_part
+from partsbin.stock.sale_tables import PartSale
 from partsbin.stock.titles import part_title, place_title
 from partsbin.stock.undone import stands
 from partsbin.stock.words import BikeState
@@ -34,11 +35,14 @@ if TYPE_CHECKING:
     from sqlalchemy import ColumnElement, Select
     from sqlalchemy.orm import Session
 
-RECORDS: Mapping[type[BikeCheck | BikeEstimate | BinCount | FormulaChoice | PrintJob], str] = {
+RECORDS: Mapping[
+    type[BikeCheck | BikeEstimate | BinCount | FormulaChoice | PartSale | PrintJob], str
+] = {
     BikeCheck: "what was checked",
     BikeEstimate: "the expected price",
     BinCount: "the count of a bin",
     FormulaChoice: "the choice of a cost formula",
+    PartSale: "the sale of a part",
     PrintJob: "the print job",
 }
 """Tables whose readers leave out the acts that were taken back."""

@@ -2,11 +2,13 @@
 
 Run by hand; `bench_scale.py FOLDER` keeps the shops there for the next time. Bars: each takes
 under 3 times a bare `sqlite3` program that sends the same statements and fetches the same rows, and
-at most twice what it takes in a shop of 100,000 parts.
+at most twice what it takes in a shop of 100,000 parts. The list of bins, of which both shops have
+as many, is held to the same growth.
 
 Both programs run and have the file open, and both print JSON. The bare one replays our statements,
-so it need not know which to send, and dumps the rows as they come. Times are the best of some
-rounds, taken in turns, because other programs may be running.
+so it need not know which to send, and dumps the rows as they come, but for the text of a spec, of
+which the attributes are printed. Times are the best of some rounds, taken in turns, because other
+programs may be running.
 """
 
 from __future__ import annotations
@@ -17,21 +19,21 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
+from unittest import mock
 
 from sqlalchemy import event
 
 from labels.number import Thing, make
-from partsbin.cli.telling import done_as_data, stocked_as_data
+from partsbin.cli.telling import bin_as_data, done_as_data, stocked_as_data
 from partsbin.stock.bikes import NewBike
 from partsbin.stock.database import Database, open_database
-from partsbin.stock.ids import PartId
-from partsbin.stock.lookup import where_is
-from partsbin.stock.parts import part_by_number
+from partsbin.stock.lookup import shown
 from partsbin.stock.places import list_bins
 from partsbin.stock.search import find
+from partsbin.stock.sending import _Compiled
 from partsbin.workshop.buying import buy_bike
 from partsbin.workshop.intake import Intake, by_readings, take_in
 from partsbin.workshop.mounting import mount, unmount
@@ -42,6 +44,7 @@ if TYPE_CHECKING:
 
 SIZES = (100_000, 1_000_000)
 ROUNDS = 30
+SHOWN = make(Thing.PART, 54_321)
 Act = Callable[["Session"], object]
 
 
@@ -51,14 +54,13 @@ def _found(*terms: str) -> Act:
 
 
 def _show(session: Session) -> object:
-    part = part_by_number(session, make(Thing.PART, 54_321))
-    places = where_is(session, PartId(part.id))
-    by_readings(places[0].spec, places[0].grade)
-    return [stocked_as_data(place) for place in places]
+    part = shown(session, SHOWN)
+    by_readings(part.spec, part.grade)
+    return [stocked_as_data(place) for place in part.places]
 
 
 def _bins(session: Session) -> object:
-    return [asdict(bin_) for bin_ in list_bins(session)]
+    return [bin_as_data(bin_) for bin_ in list_bins(session)]
 
 
 READS: dict[str, Act] = {
@@ -105,11 +107,11 @@ def main(folder: Path) -> None:
 def reading(database: Database, act: Act) -> Taken:
     """Return how long a question takes, and how long a bare program takes to send the same."""
 
-    def ours() -> None:
+    def ours(database: Database) -> None:
         with database.reading() as session:
             printed(act(session))
 
-    return compared(database, ours)
+    return compared(database, ours, "BEGIN")
 
 
 def mounting(database: Database) -> Taken:
@@ -120,7 +122,7 @@ def mounting(database: Database) -> Taken:
         buy_bike(session, NewBike(name=name, style="mtb"), ["seat_tube_bore=27.2"])
         number = take_in(session, told).number
 
-    def ours() -> None:
+    def ours(database: Database) -> None:
         with database.changing("mount") as session:
             done = mount(session, number, name)
         printed(done_as_data(done))
@@ -128,46 +130,54 @@ def mounting(database: Database) -> Taken:
             done = unmount(session, name, "seatpost", "bin 2")
         printed(done_as_data(done))
 
-    return compared(database, ours)
+    return compared(database, ours, "BEGIN IMMEDIATE")
 
 
-def compared(database: Database, ours: Callable[[], None]) -> Taken:
-    """Time ours and the bare replay in turns, after a first time of each."""
-    ours()
-    sent = recorded(database, ours)
+def compared(database: Database, ours: Callable[[Database], None], begin: str) -> Taken:
+    """Time ours and the bare replay in turns, after a first time of each.
+
+    Recorded is on a connection of its own, because one that is listened to is slower ever after.
+    """
+    ours(database)
+    with open_database(database.where, "bench") as other:
+        sent = recorded(other, lambda: ours(other), begin)
     with sqlite3.connect(database.where, isolation_level=None) as bare:
         bare.execute("PRAGMA foreign_keys = ON")
         bare.execute("PRAGMA synchronous = FULL")
         times: dict[str, list[float]] = {"ours": [], "bare": []}
         replay(bare, sent)
         for _ in range(ROUNDS):
-            times["ours"].append(timed(ours))
+            times["ours"].append(timed(lambda: ours(database)))
             times["bare"].append(timed(lambda: replay(bare, sent)))
     bare.close()
     return Taken(min(times["ours"]), min(times["bare"]))
 
 
-def recorded(database: Database, act: Callable[[], None]) -> list[tuple[str, Any, bool]]:
+def recorded(
+    database: Database, act: Callable[[], None], begin: str
+) -> list[tuple[str, Any, bool]]:
     """Return the statements that an act sends with their values, and whether it sends a batch."""
     sent: list[tuple[str, Any, bool]] = []
 
     def before(_c: Any, _cur: Any, statement: str, values: Any, _ctx: Any, many: bool) -> None:
         sent.append((statement, values, many))
 
-    def commit(_: Any) -> None:
-        sent.append(("COMMIT", (), False))
+    def mark(statement: str) -> Callable[[Any], None]:
+        return lambda _: sent.append((statement, (), False))
 
-    engine = database._engine
-    event.listen(engine, "before_cursor_execute", before)
-    event.listen(engine, "commit", commit)
-    event.listen(engine, "rollback", commit)
-    act()
+    def send(compiled: _Compiled, cursor: Any, values: Any) -> None:
+        sent.append((compiled._text, compiled._written(values), False))
+        cursor.execute(*sent[-1][:2])
+
     for name, listener in (
+        ("begin", mark(begin)),
         ("before_cursor_execute", before),
-        ("commit", commit),
-        ("rollback", commit),
+        ("commit", mark("COMMIT")),
+        ("rollback", mark("COMMIT")),
     ):
-        event.remove(engine, name, listener)
+        event.listen(database._engine, name, listener)
+    with mock.patch.object(_Compiled, "send", send):
+        act()
     return sent
 
 
@@ -181,7 +191,11 @@ def replay(bare: sqlite3.Connection, sent: list[tuple[str, Any, bool]]) -> None:
         rows = asked.fetchall()
         if rows:
             names = [column[0] for column in asked.description]
-            printed([dict(zip(names, row, strict=True)) for row in rows])
+            found = [dict(zip(names, row, strict=True)) for row in rows]
+            for row in found:
+                if "text" in row:
+                    row["text"] = json.loads(row["text"])
+            printed(found)
 
 
 def printed(told: object) -> str:

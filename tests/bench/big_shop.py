@@ -22,7 +22,8 @@ from partsbin.stock.parts import note_words
 from partsbin.stock.places import add_bin
 from partsbin.stock.specs import record_specs
 
-PER_BIN = 500
+BINS = 2000
+"""In a shop of 20,000 parts or more, so that what grows does so with the parts."""
 MOVEMENTS_PER_ACT = 20
 AT_ONCE = 50_000
 NOTES = ("rusty rail", "cable cut short", "from the fair", "second shelf", "light scratches")
@@ -45,7 +46,7 @@ def specs() -> list[Spec]:
 
 def make_shop(file: Path, parts: int, seed: int = 20261003) -> None:
     """Make a shop with so many parts in a file that does not exist yet."""
-    bins = max(parts // PER_BIN, 10)
+    bins = min(BINS, max(parts // 10, 10))
     with open_database(str(file), "owner") as database, database.changing("set up") as session:
         ids = record_specs(session, specs())
         first = add_bin(session, "bin 1").id
@@ -71,6 +72,10 @@ def make_shop(file: Path, parts: int, seed: int = 20261003) -> None:
     connection.execute("COMMIT")
     for statement in put_back:
         connection.execute(statement)
+    connection.execute(
+        "UPDATE bin_sum SET (parts, cost) = (SELECT count(*), coalesce(sum(cost), 0) FROM holding "
+        "WHERE holding.place_id = bin_sum.place_id)"
+    )
     connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
     connection.close()
 

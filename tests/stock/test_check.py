@@ -40,6 +40,11 @@ STRAY_COST = (
     "INSERT INTO movement (act_id, part_id, quantity, from_place_id, to_place_id, cost) "
     "VALUES (1, 2, 0, 1, 2, 5)"
 )
+SOLD_WITHOUT_LEAVING = (
+    "INSERT INTO part_sale (act_id, part_id, quantity, amount, fee, day, note) "
+    "SELECT act_id, part_id, quantity + 1, 900, 0, '2026-10-10', '' FROM movement "
+    "WHERE to_place_id = 5"
+)
 FAULTS = [
     ("UPDATE holding SET quantity = quantity + 1 WHERE part_id = 2", "holdings_are_sums"),
     ("UPDATE holding SET cost = cost + 1 WHERE part_id = 2 AND place_id = 6", "holdings_are_sums"),
@@ -52,6 +57,10 @@ FAULTS = [
     ("UPDATE holding SET quantity = 2 WHERE part_id = 1", "single_parts_are_single"),
     (SLOT_TWICE, "slots_hold_one_part"),
     ("UPDATE part SET in_bins = 7 WHERE id = 2", "bins_add_up"),
+    ("UPDATE bin_sum SET parts = parts + 1", "bin_sums_add_up"),
+    ("UPDATE bin_sum SET cost = cost + 1 WHERE place_id = 6", "bin_sums_add_up"),
+    ("DELETE FROM bin_sum WHERE place_id = 7", "bin_sums_add_up"),
+    ("INSERT INTO bin_sum (place_id, parts, cost) VALUES (5, 1, 200)", "bin_sums_add_up"),
     ("UPDATE part SET number = '20000141' WHERE id = 1", "numbers_are_valid"),
     ("UPDATE part SET number = '30000135' WHERE id = 1", "numbers_are_valid"),
     ("UPDATE part SET number = '20099962' WHERE id = 1", "numbers_are_valid"),
@@ -59,6 +68,7 @@ FAULTS = [
     ("UPDATE spec_value SET number = number + 1", "specs_are_readable"),
     ("DELETE FROM note_word WHERE word = 'tin'", "notes_are_indexed"),
     (STRAY_COST, "clearing_is_empty"),
+    (SOLD_WITHOUT_LEAVING, "sold_parts_left"),
     ("INSERT INTO undone_act (act_id, by_act_id) VALUES (1, 2)", "undone_acts_cancel"),
 ]
 

@@ -77,7 +77,7 @@ def test_all_that_was_in_it_is_there(old: Path) -> None:
         (place,) = where_is(session, PartId(post.id))
         assert (place.place_name, place.cost, place.value) == ("A1", 250, 800)
         assert (str(place.spec), place.note) == ("seatpost, diameter 27.2 mm", "scratched")
-        assert [b.parts for b in list_bins(session)] == [2]
+        assert [(b.parts, b.cost) for b in list_bins(session)] == [(2, 925)]
         bike = bike_named(session, "Sorrel")
         assert (bike.serial_number, bike.serial_checked, bike.seller_note) == (
             "W12",

@@ -28,6 +28,7 @@ from partsbin.workshop import counting, selling, stripping
 from partsbin.workshop.abc import classes_now
 from partsbin.workshop.buying import buy_bike
 from partsbin.workshop.count_writing import write
+from partsbin.workshop.counter import sell_part
 from partsbin.workshop.intake import Intake, correct, put, scrap, take_in
 from partsbin.workshop.lots import buy_more
 from partsbin.workshop.mounting import mount, unmount
@@ -188,6 +189,15 @@ class AnyActs(RuleBasedStateMachine):
         """Scrap a part or some of a lot."""
         with self._act("part scrap") as session:
             scrap(session, self._number(part), quantity)
+
+    @rule(part=INDEX, price=COSTS, fee=COSTS, quantity=QUANTITIES, anyway=MOSTLY)
+    def sell_part(
+        self, part: int, price: Money, fee: Money, quantity: str, *, anyway: bool
+    ) -> None:
+        """Sell a part by itself, or some of a lot."""
+        why = "any reason" if anyway else ""
+        with self._act("part sell") as session:
+            sell_part(session, self._number(part), price, quantity=quantity, fee=fee, anyway=why)
 
     @rule(part=INDEX, grade=GRADES, value=COSTS, note=st.sampled_from(("", "rusty", "rusty rail")))
     def correct(self, part: int, grade: Grade, value: Money, note: str) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -31,12 +32,14 @@ from partsbin.stock.price_tables import Price
 from partsbin.stock.words import BikeState, Condition, EntryType, Grade, Unit
 from partsbin.workshop.assignments import read_spec, split, written
 from partsbin.workshop.books import books
+from partsbin.workshop.counter import sell_part
 from partsbin.workshop.exporting import export_folder
 from partsbin.workshop.importing import Imported, import_folder
 from partsbin.workshop.mounting import unmount
 from partsbin.workshop.name_files import import_names
 from partsbin.workshop.names import list_names
 from partsbin.workshop.reordering import Wanted, level_title, set_level
+from partsbin.workshop.sale_files import sale_lines
 from tests.conftest import Shop
 from tests.kinds.test_round_trip import raw_parts
 
@@ -82,6 +85,11 @@ def _work(session: Session) -> None:
     move(session, roll, 400, loose_place(session, teasel), SOLD)
     dead = NewPart(spec=Spec("saddle"), place=QUARANTINE, condition=Condition.DEAD, cost=Money(3))
     last = add_part(session, dead)
+    for sold, quantity in ((replace(new, note="for the counter"), ""), (lot, "2 m")):
+        number, day = add_part(session, sold).number, dt.date(2026, 10, 29)
+        sell_part(
+            session, number, Money(450), quantity=quantity, fee=Money(20), day=day, note="x,y"
+        )
     on_yarrow = mounted(session, BikeId(bike_named(session, "Yarrow").id))
     for part in on_yarrow:
         move(session, part.part, part.quantity, part.place, SOLD)
@@ -129,6 +137,7 @@ def picture(session: Session) -> dict[str, Sequence[Any]]:
             for bike in list_bikes(session)
         ),
         "account": sorted(map(str, session.execute(account))),
+        "sales": list(sale_lines(session)),
         "names": list_names(session),
         "prices": sorted(
             map(
@@ -184,6 +193,7 @@ def test_export_and_import_give_an_equal_workshop(worked: str, tmp_path: Path) -
         assert lines == after[name], name
     assert len(before["held"]) > 300
     assert len(before["prices"]) > 10
+    assert len(before["sales"]) == 2
     assert any("SCRAPPED" in line for line in before["held"])
     exported(str(tmp_path / "new.db"), tmp_path / "again")
     for file in (tmp_path / "files").iterdir():
@@ -245,6 +255,28 @@ def test_files_that_are_there_are_not_replaced(worked: str, tmp_path: Path) -> N
 
     with pytest.raises(PartsbinError, match=r"bins\.csv"):
         exported(worked, tmp_path / "files")
+
+
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ("20000237,,9,0,2026-10-29,", "there is no part"),
+        ("20000140,,9,0,2026-10-29,", "did not leave in that quantity"),
+        ("20000140,,nine,0,2026-10-29,", "amount"),
+        ("20000140,,9,0,yesterday,", "day"),
+        ("20000140,two,9,0,2026-10-29,", "quantity"),
+        (",,9,0,2026-10-29,", "may not be empty"),
+    ],
+    ids=["unknown part", "not sold", "no amount", "no day", "no quantity", "no number"],
+)
+def test_faults_of_sales_are_told_by_line(tmp_path: Path, line: str, told: str) -> None:
+    """A sale that cannot have been is told of by file and line, and nothing is taken in."""
+    (tmp_path / "bins.csv").write_text("name\nD1\n")
+    (tmp_path / "parts.csv").write_text("number,kind,bin\n20000140,bell,D1\n")
+    (tmp_path / "sales.csv").write_text(f"number,quantity,amount,fee,day,note\n{line}\n")
+
+    with pytest.raises(PartsbinError, match=rf"sales\.csv.*line 2.*{told}"):
+        imported(tmp_path, str(tmp_path / "new.db"))
 
 
 @given(raw_parts())
