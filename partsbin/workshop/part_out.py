@@ -45,7 +45,7 @@ if TYPE_CHECKING:
     from partsbin.fit.verdict import Verdict
     from partsbin.kinds.spec import Spec
     from partsbin.stock.lookup import Mounted
-    from partsbin.workshop.planning.optimum import Units
+    from partsbin.workshop.planning.drawing import Units
 
 SHARE_OF_NEW = Fraction(1, 3)
 """What a used part fetches of the price of a new one. Common practice, no source."""
@@ -273,17 +273,19 @@ class Market:
         """Return what the cheapest new part costs among those most like it, None if unknown."""
         listed = self._new.get(spec.kind, [])
         far = [_unlike(spec, item.spec) for item in listed if item.spec is not None]
-        near = [i.price for i, off in zip(listed, far, strict=True) if off == min(far)]
+        least = min(far, default=0)
+        near = [i.price for i, off in zip(listed, far, strict=True) if off == least]
         return min(near, default=None)
 
     def used(self, spec: Spec) -> Fetch:
         """Return the median value of the used parts on record most like it, else a share of new."""
         known = self._used.get(spec.kind, [])
         far = [_unlike(spec, other) for other, _, _ in known]
+        least = min(far, default=0)
         near = [
             value
             for (_, value, count), off in zip(known, far, strict=True)
-            if off == min(far)
+            if off == least
             for _ in range(count)
         ]
         if near:

@@ -149,6 +149,17 @@ def test_an_open_need_tells_what_to_buy(built: Built) -> None:
     assert found["buy"] == {"kind": "saddle", "attributes": {"rails": "round-7"}}
 
 
+def test_a_need_that_nothing_could_meet_is_counted(built: Built) -> None:
+    """Needs with neither stock nor price count among those left open, and that is proven."""
+    told = built([], seat("Ash")).asked("plan", "Ash")
+
+    (unmet,) = [one for one in told["objectives"] if one["objective"] == "unmet"]
+    left_open = told["bikes"][0]["open"]
+    assert of_slot(told, "open", "saddle")["none"] is True
+    assert unmet["value"] == unmet["bound"] == str(len(left_open))
+    assert told["proven"] is True
+
+
 def test_an_impossible_need_tells_the_least_conflict(built: Built) -> None:
     """The interface that excludes all that is there is named, and no other."""
     shop = built(

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from itertools import product
 from typing import TYPE_CHECKING, Any
 
 from partsbin.workshop.mounting import NEEDED_WITH
 from partsbin.workshop.planning.bench import Bench, Outcome
+from partsbin.workshop.planning.drawing import Bikes, is_adapter
 from partsbin.workshop.planning.places import (
     COMBINED,
     EMPTY,
@@ -22,7 +23,8 @@ from partsbin.workshop.planning.places import (
     mate_of,
 )
 from partsbin.workshop.planning.programme import Programme
-from partsbin.workshop.planning.tables import Table, Tabler
+from partsbin.workshop.planning.table import Table
+from partsbin.workshop.planning.tables import Tabler
 
 if TYPE_CHECKING:
     from partsbin.stock.ids import SpecId
@@ -56,21 +58,41 @@ class Model:
         ]
 
 
-def model_of(bench: Bench, shelf: Offer, sites: Sequence[Pruned]) -> Model:
-    """Return the programme of some bikes."""
+Draw = Callable[[Bikes], Bikes]
+"""Returns the places of bikes with the units that they may draw on."""
+
+
+def model_of(bench: Bench, shelf: Offer, sites: Sequence[Pruned], draw: Draw = list) -> Model:
+    """Return the programme of some bikes, that draw on the units that `draw` gives them."""
     model = Model(Programme())
-    for site in sites:
-        _site(model, bench, shelf, site)
+    wholes = [_with_adapters(bench, shelf, site) for site in sites]
+    drawn = draw([whole.places for whole in wholes])
+    for whole, places in zip(wholes, drawn, strict=True):
+        _site(model, replace(whole, places=list(places)))
     _stock(model)
     return model
 
 
-def _site(model: Model, bench: Bench, shelf: Offer, site: Pruned) -> None:
+@dataclass(frozen=True, slots=True)
+class _Whole:
+    """A bike with the places of the adapters that its tables ask for."""
+
+    places: list[Place]
+    tables: list[Table]
+    adapters: Mapping[AdapterKey, AdapterPlace]
+
+
+def _with_adapters(bench: Bench, shelf: Offer, site: Pruned) -> _Whole:
     places, tables = list(site.places), list(site.tables)
     adapters = _adapter_places(places, tables, shelf)
     if adapters:
         places += [one.place for one in adapters.values()]
         tables += Tabler(bench).tables(places, among=len(site.places))
+    return _Whole(places, tables, adapters)
+
+
+def _site(model: Model, whole: _Whole) -> None:
+    places = whole.places
     columns = [[_choice(model.programme, place, c) for c in place.choices] for place in places]
     model.places.append(places)
     model.columns.append(columns)
@@ -78,22 +100,21 @@ def _site(model: Model, bench: Bench, shelf: Offer, site: Pruned) -> None:
         label = ("fill", place.bike, place.name) if place.need else None
         model.programme.row(((c, 1) for c in of_place), 1, 1, label)
     _coupled(model.programme, places, columns)
-    writing = _Site(model.programme, places, columns, adapters)
-    for table in tables:
+    writing = _Site(model.programme, places, columns, whole.adapters)
+    for table in whole.tables:
         writing.write(table)
 
 
 def _choice(programme: Programme, place: Place, choice: Choice) -> int:
     new = choice.source in (Source.STOCK, Source.BOUGHT, Source.SHARED)
-    adapter = place.name.startswith("adapter")
     open_ = 0
-    if choice.source is Source.UNMET and len(place.choices) > 1:
+    if choice.source is Source.UNMET:
         open_ = 1 if place.need else LEFT_OUT
     return programme.column(
         unmet=open_,
         money=choice.money,
         doubts=int(new and is_doubtful(place)),
-        adapters=int(adapter and choice is not EMPTY),
+        adapters=int(is_adapter(place) and choice is not EMPTY),
     )
 
 
@@ -133,6 +154,7 @@ def _coupled(
 class AdapterPlace:
     """A place for an adapter, and which of its choices do for each thing that is asked of it."""
 
+    at: int
     place: Place
     meets: Mapping[tuple[Any, ...], tuple[int, ...]]
 
@@ -180,7 +202,7 @@ def _adapter_places(
         }
         name = f"adapter {len(found) + 1}: {key[1]}"
         place = Place(places[0].bike, name, ends[key], tuple(choices))
-        found[key] = AdapterPlace(place, meets)
+        found[key] = AdapterPlace(len(places) + len(found), place, meets)
     return found
 
 
@@ -262,7 +284,7 @@ class _Site:
         if outcome.adapter is None:
             return
         one = self.adapters[adapter_place_key(table, outcome, self.places)]
-        columns = self.columns[self.places.index(one.place)]
+        columns = self.columns[one.at]
         doing = [(columns[n], 1) for n in one.meets[outcome.adapter_key]]
         self.programme.row([*doing, *((c, -1) for c in wanting)], 0, None, label)
 
@@ -302,10 +324,10 @@ def _stock(model: Model) -> None:
                 if choice.stock is not None:
                     using.setdefault(choice.stock.id, (choice.stock, []))[1].append(column)
     for item, columns in using.values():
-        if len(columns) == 1:
-            unit = item.units[0]
-            model.programme.objectives["value"][columns[0]] = unit.value
-            model.programme.objectives["age"][columns[0]] = unit.part
+        unit = next(iter(item.units), None)
+        if unit is not None and len(columns) <= unit.quantity:
+            model.programme.objectives["value"].update(dict.fromkeys(columns, unit.value))
+            model.programme.objectives["age"].update(dict.fromkeys(columns, unit.part))
             continue
         left = len(columns)
         taken = []

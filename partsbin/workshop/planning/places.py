@@ -273,6 +273,8 @@ def _with_mates(places: dict[str, Place]) -> list[Place]:
 def mate_of(place: Place, places: Iterable[Place]) -> Place | None:
     """Return the place of which a part makes this one a need, None if there is none."""
     kind = NEEDED_WITH.get(place.name)
+    if kind is None:
+        return None
     for other in places:
         beside = other.bike == place.bike and other.end == place.end and other.name != place.name
         if beside and any(c.spec is not None and c.spec.kind == kind for c in other.choices):

@@ -6,12 +6,14 @@ the bike goes with all that it goes with, or if enough better ones are equal to 
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from typing import Any
 
 from partsbin.fit.rules import RULES
-from partsbin.workshop.planning.bench import Bench, Outcome
+from partsbin.workshop.planning.bench import Bench
+from partsbin.workshop.planning.drawing import Terms
 from partsbin.workshop.planning.places import (
     COMBINED,
     NEW,
@@ -22,9 +24,15 @@ from partsbin.workshop.planning.places import (
     is_doubtful,
     mate_of,
 )
-from partsbin.workshop.planning.tables import Table, Tabler, pair_masks, without
+from partsbin.workshop.planning.table import Table, pair_masks, without
+from partsbin.workshop.planning.tables import Tabler
 
-Slice = Mapping[tuple[int, ...], Outcome]
+Demand = Mapping[str, AbstractSet[tuple[int, str]]]
+"""The places of all bikes that may take each kind."""
+
+Rank = Callable[[Choice], tuple[int, int, int]]
+BASE = Terms(lambda _: {})
+"""The terms on which the best units that there are are drawn."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,32 +46,39 @@ class Pruned:
 def pruned(
     bench: Bench,
     places: Sequence[Place],
-    demand: Mapping[str, int],
+    demand: Demand,
     *,
     unmet: bool = False,
     strict: bool = False,
+    tabler: Tabler | None = None,
+    rank: Rank = BASE.rank,
 ) -> Pruned:
     """Return the places with only the choices that a best plan may need, with their tables.
 
-    `demand` is how many places there are for a kind in all bikes. Without `unmet` a need that has
-    any choice must be filled; with `strict` nothing is bought and nothing is doubtful.
+    `demand` is which places there are for a kind in all bikes. Without `unmet` a need that has any
+    choice must be filled; with `strict` nothing is bought and nothing is doubtful. A `tabler` that
+    is strict or not has tables of the same bike already; `rank` says which of the choices that no
+    table can tell apart are better.
     """
-    tabler = Tabler(bench, strict)
+    tabler = tabler or Tabler(bench, strict)
     left = list(places)
     while True:
-        left = _settled(tabler, left, unmet=unmet)
+        left = settled(tabler, left, unmet=unmet)
         tables = tabler.tables(left)
         left, changed = without(left, tables)
         if changed:
             continue
-        fewer = _fewer(bench, left, tables, demand)
+        fewer = _fewer(bench, left, tables, demand, rank)
         if all(new is old for new, old in zip(fewer, left, strict=True)):
             return Pruned(tuple(left), tuple(tables))
         left = fewer
 
 
-def _settled(tabler: Tabler, places: Sequence[Place], *, unmet: bool = False) -> list[Place]:
-    """Return the places without what the interfaces between two of them exclude already."""
+def settled(tabler: Tabler, places: Sequence[Place], *, unmet: bool = False) -> list[Place]:
+    """Return the places without what the interfaces between two of them exclude already.
+
+    If the tabler is strict nothing is bought and nothing is doubtful.
+    """
     left = [_strictly(place) for place in places] if tabler.strict else list(places)
     changed = True
     while changed:
@@ -115,19 +130,26 @@ def _must_be_filled(place: Place) -> Place:
 
 
 def _fewer(
-    bench: Bench, places: Sequence[Place], tables: Sequence[Table], demand: Mapping[str, int]
+    bench: Bench, places: Sequence[Place], tables: Sequence[Table], demand: Demand, rank: Rank
 ) -> list[Place]:
     at: list[list[tuple[Table, int]]] = [[] for _ in places]
     for table in tables:
-        for n, place in enumerate(table.scope):
-            at[place].append((table, n))
+        for n, i in enumerate(table.scope):
+            at[i].append((table, n))
     linked = _with_adapters(tables)
-    return [
-        _with(place, _needed(place, at[i], _signs(bench, place, at[i], places, linked), demand))
-        if len(place.choices) > 1
-        else place
-        for i, place in enumerate(places)
-    ]
+    mates = {
+        mate.name: {c.spec.kind for c in mate.choices if c.spec is not None}
+        for place in places
+        if (mate := mate_of(place, places)) is not None
+    }
+    left = []
+    for i, place in enumerate(places):
+        if len(place.choices) > 1:
+            signs = _signs(bench, place, at[i], mates.get(place.name, ()), linked)
+            left.append(_with(place, _needed(place, at[i], signs, demand, rank)))
+        else:
+            left.append(place)
+    return left
 
 
 def _with_adapters(tables: Sequence[Table]) -> list[int]:
@@ -144,12 +166,13 @@ def _needed(
     place: Place,
     tables: Sequence[tuple[Table, int]],
     signs: Sequence[tuple[Any, ...]],
-    demand: Mapping[str, int],
+    demand: Demand,
+    rank: Rank,
 ) -> list[Choice]:
     """Return the choices of a place that are not beaten by others."""
     kept = next((n for n, c in enumerate(place.choices) if c.source is Source.KEPT), None)
-    order = sorted(range(len(place.choices)), key=lambda n: _rank(place.choices[n]))
-    seen: dict[tuple[Any, ...], int] = {}
+    order = sorted(range(len(place.choices)), key=lambda n: rank(place.choices[n]))
+    seen: dict[tuple[Any, ...], list[str]] = {}
     needed: set[int] = set()
     beaten: dict[tuple[Any, ...], bool] = {}
     for n in order:
@@ -167,10 +190,9 @@ def _needed(
             if beaten[sign]:
                 continue
         assert choice.spec is not None
-        most = demand[choice.spec.kind] if choice.source is Source.STOCK else 1
-        group = (choice.source, *sign)
-        seen[group] = seen.get(group, 0) + 1
-        if seen[group] <= most:
+        better = seen.setdefault((choice.source, *sign), [])
+        if not better or (choice.stock is not None and len(better) < _takers(better, demand)):
+            better.append(choice.spec.kind)
             needed.add(n)
     return [c for n, c in enumerate(place.choices) if n in needed]
 
@@ -179,17 +201,13 @@ def _signs(
     bench: Bench,
     place: Place,
     tables: Sequence[tuple[Table, int]],
-    places: Sequence[Place],
+    is_mate: Collection[str],
     linked: Sequence[int],
 ) -> list[tuple[Any, ...]]:
-    """Return for each choice what the constraints can tell of it."""
-    is_mate = {
-        c.spec.kind
-        for other in places
-        if (mate := mate_of(other, places)) is not None and mate.name == place.name
-        for c in place.choices
-        if c.spec is not None
-    }
+    """Return for each choice what the constraints can tell of it.
+
+    `is_mate` are the kinds of the place that make another one a need.
+    """
     signs = []
     for n, choice in enumerate(place.choices):
         kind = choice.spec.kind if choice.spec else ""
@@ -227,21 +245,16 @@ def _is_beaten(table: Table, at: int, kept: int, other: int) -> bool:
     return True
 
 
-def _rank(choice: Choice) -> tuple[int, int, int]:
-    """Return how good a choice is among those that the tables cannot tell apart."""
-    if choice.stock is not None:
-        unit = choice.stock.units[0]
-        return 0, unit.value, unit.part
-    if choice.price is not None:
-        return choice.money, choice.price.lead_days or 0, choice.price.id
-    return 0, 0, 0
-
-
-def kind_demand(sites: Sequence[Sequence[Place]]) -> dict[str, int]:
-    """Return how many places, over all bikes, may take each kind."""
-    found: dict[str, int] = {}
-    for places in sites:
+def kind_demand(sites: Sequence[Sequence[Place]]) -> Demand:
+    """Return which places, over all bikes, may take each kind."""
+    found: dict[str, set[tuple[int, str]]] = {}
+    for n, places in enumerate(sites):
         for place in places:
             for kind in {c.spec.kind for c in place.choices if c.spec is not None}:
-                found[kind] = found.get(kind, 0) + 1
+                found.setdefault(kind, set()).add((n, place.name))
     return found
+
+
+def _takers(kinds: Sequence[str], demand: Demand) -> int:
+    """Return how many places may take one of some kinds: so many parts others cannot take all."""
+    return len(set().union(*(demand[kind] for kind in set(kinds))))

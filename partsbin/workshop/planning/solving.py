@@ -8,10 +8,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from partsbin.workshop.planning.programme import OBJECTIVES, Programme
+from partsbin.workshop.planning.programme import OBJECTIVES, Programme, Row
 
 if TYPE_CHECKING:
+    import numpy as np
     from highspy import Highs
+    from numpy.typing import NDArray
+
+    Floats = NDArray[np.float64]
+    Whole = NDArray[np.int32]
 
 HALF = 0.5
 """All coefficients are whole: what is above the optimum is above it by one at least."""
@@ -50,8 +55,12 @@ class Solved:
         return len(self.stages) == len(OBJECTIVES) and all(stage.proven for stage in self.stages)
 
 
-def solve(programme: Programme, limit: float | None = None) -> Solved | None:
+def solve(
+    programme: Programme, limit: float | None = None, last: str = OBJECTIVES[-1]
+) -> Solved | None:
     """Return the best values of a programme, None if it cannot be satisfied at all.
+
+    Objectives after the `last` one are not made least.
 
     With a limit in seconds the best that was found by then is returned with its bound; then None
     may also mean that nothing was found.
@@ -60,7 +69,7 @@ def solve(programme: Programme, limit: float | None = None) -> Solved | None:
     highs = _loaded(programme)
     values: list[int] | None = None
     stages: list[Stage] = []
-    for objective in OBJECTIVES:
+    for objective in OBJECTIVES[: OBJECTIVES.index(last) + 1]:
         costs = programme.objectives[objective]
         if not costs or (values is not None and programme.figure(objective, values) == 0):
             # No coefficient is negative: nothing is less than nothing.
@@ -69,6 +78,11 @@ def solve(programme: Programme, limit: float | None = None) -> Solved | None:
             continue
         left = None if limit is None else limit - (time.monotonic() - started)
         found = _stage(highs, programme, costs, left)
+        if found is None and values is not None and limit is None:
+            # What was found before satisfies all rows: only rounding can have hidden it.
+            highs.setOptionValue("presolve", "off")
+            found = _stage(highs, programme, costs, left)
+            highs.setOptionValue("presolve", "choose")
         if found is None:
             return None if values is None else _ended(programme, values, stages, started)
         values, bound = found
@@ -107,6 +121,24 @@ def _loaded(programme: Programme, off: frozenset[object] = frozenset()) -> Highs
     import highspy
     import numpy as np
 
+    highs = silent()
+    highs.setOptionValue("mip_rel_gap", 0.0)
+    highs.setOptionValue("mip_abs_gap", HALF)
+    columns = len(programme.upper)
+    upper = np.array(programme.upper, dtype=float)
+    highs.addVars(columns, np.zeros(columns), upper)
+    whole = np.flatnonzero(programme.whole).astype(np.int32)
+    integer = np.full(len(whole), highspy.HighsVarType.kInteger.value, dtype=np.uint8)
+    highs.changeColsIntegrality(len(whole), whole, integer)
+    rows = [row for row in programme.rows if row.label is None or row.label not in off]
+    highs.addRows(*rows_of(rows))
+    return highs
+
+
+def silent() -> Highs:
+    """Return a solver that prints nothing and uses one thread."""
+    import highspy
+
     class Quiet(highspy.Highs):
         """HiGHS without callbacks: to set them up would print its banner among the results."""
 
@@ -115,25 +147,21 @@ def _loaded(programme: Programme, off: frozenset[object] = frozenset()) -> Highs
 
     highs = Quiet()
     highs.setOptionValue("output_flag", False)
-    highs.setOptionValue("mip_rel_gap", 0.0)
-    highs.setOptionValue("mip_abs_gap", HALF)
     highs.setOptionValue("threads", 1)
-    columns = len(programme.upper)
-    upper = np.array(programme.upper, dtype=float)
-    highs.addVars(columns, np.zeros(columns), upper)
-    whole = np.flatnonzero(programme.whole).astype(np.int32)
-    integer = np.full(len(whole), highspy.HighsVarType.kInteger.value, dtype=np.uint8)
-    highs.changeColsIntegrality(len(whole), whole, integer)
-    rows = [row for row in programme.rows if row.label is None or row.label not in off]
-    inf = highspy.kHighsInf
-    least = np.array([-inf if r.least is None else r.least for r in rows], dtype=float)
-    most = np.array([inf if r.most is None else r.most for r in rows], dtype=float)
+    return highs
+
+
+def rows_of(rows: Sequence[Row]) -> tuple[int, Floats, Floats, int, Whole, Whole, Floats]:
+    """Return rows as HiGHS takes them: how many, their bounds, and their terms one by one."""
+    import numpy as np
+
+    least = np.array([-math.inf if r.least is None else r.least for r in rows], dtype=float)
+    most = np.array([math.inf if r.most is None else r.most for r in rows], dtype=float)
     sizes = np.array([len(r.terms) for r in rows], dtype=np.int32)
     starts = np.concatenate(([0], np.cumsum(sizes)[:-1])).astype(np.int32)
     index = np.array([c for r in rows for c in r.terms], dtype=np.int32)
     value = np.array([v for r in rows for v in r.terms.values()], dtype=float)
-    highs.addRows(len(rows), least, most, len(index), starts, index, value)
-    return highs
+    return len(rows), least, most, len(index), starts, index, value
 
 
 def _stage(

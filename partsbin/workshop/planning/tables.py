@@ -6,9 +6,9 @@ cannot tell apart are one class of it; what a rule does not apply to is always a
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import cache
+from functools import cache, lru_cache
 from itertools import product
 from typing import TYPE_CHECKING, Any
 
@@ -17,25 +17,11 @@ from partsbin.fit.rule import Parameter, Rule
 from partsbin.fit.rules import RULES
 from partsbin.kinds.kind import KINDS
 from partsbin.workshop.planning.bench import FORBIDDEN, FREE, Bench, Outcome
-from partsbin.workshop.planning.places import Place
+from partsbin.workshop.planning.places import Choice, Place
+from partsbin.workshop.planning.table import APPLIES_NOT, Table, merged, pair_masks, with_fewer
 
 if TYPE_CHECKING:
     from partsbin.kinds.kind import Kind
-
-
-@dataclass(frozen=True, slots=True)
-class Table:
-    """One rule over some places of a bike: the combinations of classes that are not free.
-
-    `classes` gives for each place of `scope` the class of each of its choices.
-    """
-
-    rule: Rule
-    about: tuple[int, ...]
-    """The places of the parts that the rule is about, those that make no difference too."""
-    scope: tuple[int, ...]
-    classes: tuple[tuple[int, ...], ...]
-    outcomes: Mapping[tuple[int, ...], Outcome]
 
 
 @dataclass(slots=True)
@@ -47,7 +33,13 @@ class Tabler:
 
     bench: Bench
     strict: bool = False
-    _made: dict[Any, tuple[list[Any], Table | None]] = field(default_factory=dict)
+    _made: dict[Any, list[tuple[list[tuple[Choice, ...]], Table | None]]] = field(
+        default_factory=dict
+    )
+    _left: dict[
+        tuple[int, int], tuple[tuple[Choice, ...], tuple[Choice, ...], list[int] | None]
+    ] = field(default_factory=dict)
+    _kinds: dict[int, tuple[Sequence[Choice], frozenset[str]]] = field(default_factory=dict)
 
     def tables(self, places: Sequence[Place], most: int = 99, *, among: int = 0) -> list[Table]:
         """Return the tables of all rules that are not free, over at most so many open places.
@@ -61,13 +53,13 @@ class Tabler:
             if place.name.startswith("loose") and place.choices[0].spec is not None
         ]
         waiting: list[tuple[int, int, tuple[int | None, ...], tuple[int, ...]]] = []
-        kinds = [{c.spec.kind if c.spec else "" for c in place.choices} for place in places]
-        for at, rule in enumerate(RULES):
-            for slots, absent in _instances(rule, places, kinds):
-                about = {i for i in slots if i is not None}
-                size = sum(len(places[i].choices) > 1 for i in {*about, *absent})
-                if size <= most and about and max(about) >= among:
-                    waiting.append((size, at, slots, absent))
+        open_ = [len(place.choices) > 1 for place in places]
+        for at, slots, absent in self._waiting(places):
+            if among and max([i for i in slots if i is not None]) < among:
+                continue
+            size = sum([open_[i] for i in {*slots, *absent} if i is not None])
+            if size <= most:
+                waiting.append((size, at, slots, absent))
         waiting.sort(key=lambda one: one[:2])
         found: list[Table] = []
         pairs: dict[tuple[int, int], list[int]] | None = None
@@ -91,41 +83,67 @@ class Tabler:
         scope = tuple(dict.fromkeys([i for i in slots if i is not None] + list(absent)))
         choices = [places[i].choices for i in scope]
         key = (at, slots, absent)
-        made = self._made.get(key)
-        if made is not None and all(a is b for a, b in zip(made[0], choices, strict=True)):
-            return made[1]
+        made = self._made.setdefault(key, [])
+        for before, table in reversed(made):
+            if all(a is b for a, b in zip(before, choices, strict=True)):
+                return table
+            kept = [self._kept(a, b) for a, b in zip(before, choices, strict=True)]
+            if all(one is not None for one in kept):
+                fewer = table and with_fewer(table, dict(zip(scope, kept, strict=True)))
+                made.append((choices, fewer))
+                return fewer
         table = _Writing(self.bench, at, slots, scope, places, loose, self.strict, pairs).table()
-        self._made[key] = (choices, table)
+        made.append((choices, table))
         return table
 
+    def _waiting(self, places: Sequence[Place]) -> Sequence[Instance]:
+        kinds = tuple([self._kinds_of(place.choices) for place in places])
+        return _all_instances(tuple([place.end for place in places]), kinds)
 
-def pair_masks(
-    places: Sequence[Place], tables: Iterable[Table]
-) -> dict[tuple[int, int], list[int]]:
-    """Return for two places which choices of the second go with each of the first, as bits."""
-    masks: dict[tuple[int, int], list[int]] = {}
-    for table in tables:
-        if len(table.scope) != 2 or not any(o.forbidden for o in table.outcomes.values()):
-            continue
-        for n in (0, 1):
-            here, there = table.scope[n], table.scope[1 - n]
-            everything = (1 << len(places[there].choices)) - 1
-            members: dict[int, int] = {}
-            for m, of in enumerate(table.classes[1 - n]):
-                members[of] = members.get(of, 0) | 1 << m
-            barred: dict[int, int] = {}
-            for key, outcome in table.outcomes.items():
-                if outcome.forbidden:
-                    barred[key[n]] = barred.get(key[n], 0) | members.get(key[1 - n], 0)
-            old = masks.get((here, there)) or [everything] * len(places[here].choices)
-            masks[here, there] = [
-                mask & ~barred.get(of, 0) for mask, of in zip(old, table.classes[n], strict=True)
-            ]
-    return masks
+    def without(self, rules: Collection[Rule]) -> Tabler:
+        """Return one that knows the tables of all but some rules."""
+        made = {key: list(of) for key, of in self._made.items() if RULES[key[0]] not in rules}
+        return Tabler(self.bench, self.strict, made, self._left, self._kinds)
+
+    def _kept(self, before: tuple[Choice, ...], now: tuple[Choice, ...]) -> Sequence[int] | None:
+        """Return which of some choices are left, None if there are others now."""
+        key = id(before), id(now)
+        if key not in self._left:
+            at = {id(choice): n for n, choice in enumerate(before)}
+            kept = [at.get(id(choice)) for choice in now]
+            known = None if None in kept else [n for n in kept if n is not None]
+            # With the choices themselves, so that no others are given their identity.
+            self._left[key] = (before, now, known)
+        return self._left[key][2]
+
+    def _kinds_of(self, choices: Sequence[Choice]) -> frozenset[str]:
+        """Return the kinds of some choices, with an empty one for nothing."""
+        found = self._kinds.get(id(choices))
+        if found is None:
+            kinds = frozenset([c.spec.kind if c.spec else "" for c in choices])
+            found = self._kinds[id(choices)] = (choices, kinds)
+        return found[1]
+
+
+Instance = tuple[int, tuple[int | None, ...], tuple[int, ...]]
+"""The number of a rule, where its parts may stand, and the places that must hold none."""
+
+
+@lru_cache(maxsize=512)
+def _all_instances(
+    ends: tuple[str, ...], kinds: tuple[frozenset[str], ...]
+) -> tuple[Instance, ...]:
+    """Return how each rule may apply to places at some ends, with choices of some kinds."""
+    return tuple(
+        (at, slots, absent)
+        for at, rule in enumerate(RULES)
+        for slots, absent in _instances(rule, ends, kinds)
+        if any(slot is not None for slot in slots)
+    )
 
 
 def _instances(
-    rule: Rule, places: Sequence[Place], kinds: Sequence[set[str]]
+    rule: Rule, ends: Sequence[str], kinds: Sequence[frozenset[str]]
 ) -> Iterator[tuple[tuple[int | None, ...], tuple[int, ...]]]:
     """Yield where the parts of a rule may stand, and the places that must hold none of its kind.
 
@@ -144,7 +162,7 @@ def _instances(
         options.append(one)
     for slots in product(*options):
         placed = [i for i in slots if i is not None]
-        if len(placed) != len(set(placed)) or _never_meet(slots, places):
+        if len(placed) != len(set(placed)) or len({ends[i] for i in placed if ends[i]}) > 1:
             continue
         absent = {
             i for slot, taking in zip(slots, takers, strict=True) if slot is None for i in taking
@@ -152,16 +170,9 @@ def _instances(
         yield slots, tuple(sorted(absent - set(placed)))
 
 
-def _never_meet(slots: Sequence[int | None], places: Sequence[Place]) -> bool:
-    return len({places[i].end for i in slots if i is not None and places[i].end}) > 1
-
-
 @cache
 def _taken_by(parameter: Parameter) -> frozenset[str]:
     return frozenset(word for word in KINDS if parameter.takes(word))
-
-
-APPLIES_NOT = -1
 
 
 @dataclass(slots=True)
@@ -209,7 +220,7 @@ class _Writing:
             numbers = {state: c for c, state in enumerate(states[n])}
             classes.append(tuple([APPLIES_NOT if c is APPLIES_NOT else numbers[c] for c in row]))
         about = tuple(i for i in self.slots if i is not None)
-        return _merged(Table(rule, about, self.scope, tuple(classes), outcomes))
+        return merged(Table(rule, about, self.scope, tuple(classes), outcomes))
 
     def _raw(self, rule: Rule) -> list[list[Any]]:
         parameters = dict(zip(self.slots, rule.parameters, strict=True))
@@ -297,60 +308,3 @@ def _raw_class(
     if spec is None or spec.kind not in _taken_by(parameter):
         return APPLIES_NOT
     return (bench.state(at, spec), choice.existing, spec.kind)
-
-
-def _merged(table: Table) -> Table | None:
-    """Return the table with alike classes as one, without places that make no difference."""
-    scope, classes, outcomes = list(table.scope), list(table.classes), dict(table.outcomes)
-    for n in range(len(scope)):
-        slices: dict[int, dict[tuple[int, ...], Outcome]] = {}
-        for key, outcome in outcomes.items():
-            slices.setdefault(key[n], {})[key[:n] + key[n + 1 :]] = outcome
-        number: dict[frozenset[Any], int] = {}
-        to: dict[int, int] = {}
-        for old in sorted(set(classes[n])):
-            alike = frozenset(slices.get(old, {}).items())
-            # The class of what is free whatever the others are is -1.
-            to[old] = number.setdefault(alike, len(number)) if alike else APPLIES_NOT
-        classes[n] = tuple(to[old] for old in classes[n])
-        merged: dict[tuple[int, ...], Outcome] = {}
-        for key, outcome in outcomes.items():
-            if key[n] in to:
-                merged[(*key[:n], to[key[n]], *key[n + 1 :])] = outcome
-        outcomes = merged
-    keep = [n for n in range(len(scope)) if len(set(classes[n])) > 1]
-    if len(keep) < len(scope):
-        fixed = {n: classes[n][0] for n in range(len(scope)) if n not in keep}
-        outcomes = {
-            tuple(key[n] for n in keep): outcome
-            for key, outcome in outcomes.items()
-            if all(key[n] == fixed[n] for n in fixed)
-        }
-        scope = [scope[n] for n in keep]
-        classes = [classes[n] for n in keep]
-    if not outcomes:
-        return None
-    return Table(table.rule, table.about, tuple(scope), tuple(classes), outcomes)
-
-
-def without(places: Sequence[Place], tables: Iterable[Table]) -> tuple[list[Place], bool]:
-    """Return the places without the choices that a table over one place forbids.
-
-    Also returns whether anything was taken away.
-    """
-    forbidden: dict[int, set[int]] = {}
-    for table in tables:
-        if len(table.scope) == 1:
-            gone = {
-                n
-                for n, of in enumerate(table.classes[0])
-                if (outcome := table.outcomes.get((of,))) is not None and outcome.forbidden
-            }
-            forbidden.setdefault(table.scope[0], set()).update(gone)
-    if not any(forbidden.values()):
-        return list(places), False
-    left = [
-        place.having(c for n, c in enumerate(place.choices) if n not in forbidden.get(i, ()))
-        for i, place in enumerate(places)
-    ]
-    return left, True

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from partsbin.fit.judge import Judged, judge
@@ -26,14 +26,14 @@ from partsbin.workshop.planning.answer import (
     Unmet,
 )
 from partsbin.workshop.planning.bench import Bench
+from partsbin.workshop.planning.drawing import Filled, Units
 from partsbin.workshop.planning.explaining import conflicts_of
-from partsbin.workshop.planning.optimum import Optimum, Units, optimum
+from partsbin.workshop.planning.optimum import Optimum, otherwise
 from partsbin.workshop.planning.places import COMBINED, Choice, Offer, Place, Site, Source
 
 if TYPE_CHECKING:
     from sqlalchemy.orm import Session
 
-    from partsbin.fit.rule import Rule
     from partsbin.kinds.kind import Kind
     from partsbin.kinds.spec import Spec
     from partsbin.stock.ids import PartId, SpecId
@@ -42,8 +42,6 @@ if TYPE_CHECKING:
 NEW = (Source.STOCK, Source.BOUGHT)
 MOST_TRIED = 12
 """Cheaper parts that are looked at to say why they are not in a plan."""
-
-Filled = list[tuple[Place, Choice]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -275,9 +273,11 @@ def _measures(
             if len(one.pieces) == len(judged.rule.parameters)
         ]
         proven = about.best.solved.proven
-        other = _otherwise(about, at, refused) if proven else about.best
+        other = about.best.chosen[at]
+        if proven:
+            other = otherwise(about.best, at, about.bench, about.shelf, about.units, refused)
         before = {place.name: choice for place, choice in about.best.chosen[at]}
-        after = {place.name: choice for place, choice in other.chosen[0 if proven else at]}
+        after = {place.name: choice for place, choice in other}
         yield Measure(
             judged=first,
             trials=tuple(one for _, one in found),
@@ -296,32 +296,6 @@ def _measures(
 def _is_of(bike: Finished, n: int, trial: Trial) -> bool:
     choice = bike.filled[n][1]
     return choice.spec is not None and choice.spec == trial.piece.spec
-
-
-def _otherwise(
-    about: Told, at: int, refused: Sequence[tuple[Rule, tuple[Spec | None, ...]]]
-) -> Optimum:
-    """Return the best plan of one bike without some combinations, beside those of the others."""
-    used: dict[SpecId, int] = {}
-    for i, filled in enumerate(about.best.chosen):
-        for _, choice in filled:
-            if i != at and choice.stock is not None:
-                used[choice.stock.id] = used.get(choice.stock.id, 0) + 1
-
-    site = replace(about.sites[at], places=tuple(_left(p, used) for p in about.sites[at].places))
-    with about.bench.refusing(refused):
-        return optimum([site], about.shelf, about.units, None, about.bench)
-
-
-def _left(place: Place, used: dict[SpecId, int]) -> Place:
-    """Return a place without the specs of which the other bikes leave nothing."""
-    if not used:
-        return place
-    return place.having(
-        c
-        for c in place.choices
-        if c.stock is None or used.get(c.stock.id, 0) < sum(u.quantity for u in c.stock.units)
-    )
 
 
 def _swaps(before: dict[str, Choice], after: dict[str, Choice]) -> Iterator[Swap]:
