@@ -34,6 +34,7 @@ COMMANDS = {
     "reorder": ("reorder", "Set minimum levels and list what is to be ordered."),
     "label": ("label", "Print labels for parts, bins and bikes."),
     "scan": ("scan", "Read labels from pictures, a camera or a keyboard scanner."),
+    "bench": ("bench", "Serve the page for the laptop at the bench and the phone in the hand."),
     "sell": ("sell", "Sell a bike that was checked and is ready."),
     "return": ("sell", "Take the sale of a bike back."),
     "keep": ("sell", "Take a bike into the workshop's own fleet."),

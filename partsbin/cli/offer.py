@@ -3,29 +3,28 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator, Sequence
-from decimal import Decimal, InvalidOperation
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 from pathlib import Path
 from textwrap import wrap
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
 from partsbin.cli.opening import opened
 from partsbin.cli.printing import json_option, print_json
 from partsbin.cli.types import FOR_SLOT, MONEY
+from partsbin.errors import UsageError
 
 if TYPE_CHECKING:
-    from partsbin.stock.money import Money
     from partsbin.workshop.offering import Offering
 
+T = TypeVar("T")
 WIDE = 80
 NAMES, FIGURES = 26, 9
 """Columns of a table of amounts."""
 HIGH = 39
 """Lines of the whole answer; those of the plan that find no room are told by --json."""
-HOURS_IN_A_YEAR = 8760
 
 
 @click.command()
@@ -71,8 +70,10 @@ def offer_command(
     "mtb 1992"; `partsbin kinds --eras` lists them.
 
     A part is worth what it saves the bikes in work or what ones like it are valued at in the
-    record, whichever is more, less the fee and the work to take it off. Surprises are what
-    finished bikes of the same style needed beyond what was seen.
+    record, whichever is more, less the fee and the work to take it off. One that no open need
+    takes may lie for long: it counts at the share of parts that were used or sold within a year
+    of coming into a bin, by the record with a prior of 10 in 20. Surprises are what finished bikes
+    of the same style needed beyond what was seen.
 
     \b
     Example:
@@ -80,21 +81,25 @@ def offer_command(
         --asked 40 --fault "rear shifter=dead" --profit 30% --fee 10%
         --rate 12 --hours 2.5 --transport 5
     """
-    from partsbin.stock.money import Money, read_money
+    from partsbin.stock.money import Money
     from partsbin.workshop.most_to_pay import Terms
+    from partsbin.workshop.offer_words import read_minutes, read_profit, read_share
     from partsbin.workshop.offering import Asked, offering
 
-    shared = profit.strip().endswith("%")
+    profit_share, profit_amount = _read("--profit", read_profit, profit)
+    minutes = _read("--hours", read_minutes, hours)
+    if minutes and not rate:
+        raise click.UsageError("say with --rate what an hour of work costs")
     terms = Terms(
         price=Money(expect),
-        fee_share=_share("--fee", fee),
-        profit_share=_share("--profit", profit) if shared else Decimal(0),
-        profit=Money(0) if shared else read_money(profit),
-        labour_minutes=_minutes(hours, rate),
+        fee_share=_read("--fee", read_share, fee),
+        profit_share=profit_share,
+        profit=profit_amount,
+        labour_minutes=minutes,
         rate=Money(rate),
         transport=Money(transport),
     )
-    sureness = Fraction(_share("--sure", sure))
+    sureness = Fraction(_read("--sure", read_share, sure))
     if not sureness:
         raise click.UsageError("--sure must be more than 0%")
     question = Asked(
@@ -118,28 +123,12 @@ def offer_command(
         click.echo(line)
 
 
-def _share(option: str, text: str) -> Decimal:
-    """Return a share as it was typed, in percent."""
+def _read(option: str, read: Callable[[str], T], text: str) -> T:
+    """Return what was typed for an option; a fault names it."""
     try:
-        share = Decimal(text.strip().removesuffix("%").replace(",", ".")) / 100
-    except InvalidOperation:
-        share = Decimal(-1)
-    if not 0 <= share <= 1:
-        raise click.UsageError(f"{option} {text!r} is no share; type it like 10%")
-    return share
-
-
-def _minutes(hours: str, rate: int) -> int:
-    """Return the minutes of some hours, rounded up."""
-    try:
-        exact = Decimal(hours.strip().replace(",", "."))
-    except InvalidOperation:
-        exact = Decimal(-1)
-    if not 0 <= exact <= HOURS_IN_A_YEAR:
-        raise click.UsageError(f"--hours {hours!r} is no number of hours; type it like 2.5")
-    if exact and not rate:
-        raise click.UsageError("say with --rate what an hour of work costs")
-    return -int(-exact * 60 // 1)
+        return read(text)
+    except UsageError as fault:
+        raise click.UsageError(f"{option} {fault}") from fault
 
 
 def lines(found: Offering) -> Iterator[str]:
@@ -193,6 +182,8 @@ def _parts(found: Offering) -> Iterator[str]:
 
 
 def _amounts(found: Offering) -> Iterator[str]:
+    from partsbin.workshop.offer_words import verdict
+
     amounts = found.amounts
     rows = [
         ("expected price", amounts.price),
@@ -212,21 +203,6 @@ def _amounts(found: Offering) -> Iterator[str]:
         yield from _wrapped(verdict(found, found.asked))
 
 
-def verdict(found: Offering, asked: Money) -> str:
-    """Return how what the seller asks stands to what may be paid."""
-    from partsbin.stock.money import show_money
-
-    best = max(found.amounts.most, found.most_to_strip)
-    chance = f"{float(found.chance_of_loss(asked)):.0%} chance of a loss"
-    if asked <= found.cautious:
-        return f"asked is within the cautious figure ({chance})"
-    if asked <= found.amounts.most:
-        return f"asked is below the most to pay, but above the cautious figure ({chance})"
-    if asked <= best:
-        return "asked is above the most to pay to make it right, but not to strip it"
-    return f"asked is {show_money(asked - best)} above the most to pay ({chance}): offer less"
-
-
 def bars(rows: Sequence[tuple[str, int]]) -> Iterator[str]:
     """Yield a line for each amount with a bar as long as it is large, a light one below 0."""
     from partsbin.stock.money import show_money
@@ -242,6 +218,7 @@ def bars(rows: Sequence[tuple[str, int]]) -> Iterator[str]:
 
 def _stripped(found: Offering) -> Iterator[str]:
     from partsbin.stock.money import show_money
+    from partsbin.workshop.offer_words import discount
 
     pieces = sorted((p for p in found.pieces if p.gain), key=lambda p: -p.gain)
     given = [p for p in pieces if p.given is not None]
@@ -257,6 +234,7 @@ def _stripped(found: Offering) -> Iterator[str]:
     if given:
         where = ", ".join(f"{p.slot} for {p.given.bike}" for p in given if p.given)
         yield from _wrapped(f"bikes in work need: {where}", "  ")
+    yield from _wrapped(discount(found.turnover), "  ")
     better = "take it apart" if found.strip else "make it right"
     yield f"better: {better}"
 
@@ -279,6 +257,7 @@ def _as_data(found: Offering) -> dict[str, Any]:
     from partsbin.workshop.offering import CAUTIONS
     from partsbin.workshop.planning.words import as_data
     from partsbin.workshop.surprises import PRIOR
+    from partsbin.workshop.turnover import EVEN
 
     amounts = found.amounts
     names = ("price", "fee", "profit", "parts", "labour", "transport", "most")
@@ -293,6 +272,12 @@ def _as_data(found: Offering) -> dict[str, Any]:
         "part_out": {
             "value": show_money(found.part_out),
             "most": show_money(found.most_to_strip),
+            "counted_if_unwanted": {
+                "share": round(float(found.turnover.share), 4),
+                "used_in_a_year": found.turnover.used,
+                "of_parts": found.turnover.parts,
+                "prior": [str(EVEN.a), str(EVEN.b)],
+            },
             "parts": [
                 {
                     "slot": piece.slot,
@@ -300,6 +285,7 @@ def _as_data(found: Offering) -> dict[str, Any]:
                     "for": None if piece.given is None else given_as_data(piece.given),
                     "fetches": show_money(piece.fetch.amount),
                     "basis": piece.fetch.basis,
+                    "worth": show_money(piece.worth),
                     "stripping": show_money(piece.stripping),
                     "gain": show_money(piece.gain),
                 }

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from sqlalchemy.orm import Session
 
     from partsbin.workshop.photo_files import PhotoFolder
+    from partsbin.workshop.pictures import Picture
 
 SHORTEST = 4
 """Characters of a photo's name that are enough to name it."""
@@ -59,8 +60,14 @@ def attach(
 
     A picture that it has already stays as it is. Raises `NoPictureError` for a file that is none.
     """
+    return attach_pictures(session, folder, thing, [read_picture(file) for file in files], note)
+
+
+def attach_pictures(
+    session: Session, folder: PhotoFolder, thing: str, pictures: Sequence[Picture], note: str = ""
+) -> list[str]:
+    """Keep pictures that were made safe, as `attach` does."""
     found = _thing(session, thing)
-    pictures = [read_picture(file) for file in files]
     digests = []
     for picture in pictures:
         digest = folder.keep(picture.content, picture.thumbnail)
@@ -120,6 +127,11 @@ def detach(session: Session, folder: PhotoFolder, thing: str, names: Sequence[st
     for digest in set(digests) - still:
         folder.drop(digest)
     return digests
+
+
+def is_kept(session: Session, digest: str) -> bool:
+    """Return whether a photo is in the record."""
+    return session.scalar(select(Photo.id).where(Photo.digest == digest).limit(1)) is not None
 
 
 def digests(session: Session) -> set[str]:

@@ -2,6 +2,7 @@
 
 import struct
 import zlib
+from io import BytesIO
 from pathlib import Path
 
 import numpy as np
@@ -9,7 +10,7 @@ import pytest
 from PIL import Image
 
 from labels.reading.errors import PictureError
-from labels.reading.pictures import LARGEST_PICTURE, grey_of, load
+from labels.reading.pictures import LARGEST_PICTURE, grey_of, load, unpack
 
 
 @pytest.fixture
@@ -49,6 +50,28 @@ def test_the_orientation_tag_is_honoured(
 
     assert grey.shape == shape
     assert black_corner(grey) == place
+
+
+@pytest.mark.parametrize("form", ["JPEG", "PNG", "WEBP"])
+def test_bytes_are_read_as_files_are(tmp_path: Path, corner: Image.Image, form: str) -> None:
+    """What a browser sent gives the same pixels as the same bytes in a file, orientation too."""
+    exif = Image.Exif()
+    exif[274] = 6
+    corner.save(tmp_path / "sent", format=form, exif=exif)
+    grey = unpack((tmp_path / "sent").read_bytes(), "the picture", 800)
+
+    assert np.array_equal(grey, load(tmp_path / "sent"))
+    assert black_corner(grey) == ("top", "right")
+
+
+@pytest.mark.parametrize(("form", "pixels"), [("BMP", 800), ("TIFF", 800), ("PNG", 799)])
+def test_bytes_are_held_to_less_than_files(corner: Image.Image, form: str, pixels: int) -> None:
+    """Bytes of a rarer format, and of more pixels than are allowed, are refused."""
+    sent = BytesIO()
+    corner.save(sent, format=form)
+
+    with pytest.raises(PictureError, match=r"^the picture (is not a picture|has more than)"):
+        unpack(sent.getvalue(), "the picture", pixels)
 
 
 def test_transparency_is_white_paper(tmp_path: Path) -> None:

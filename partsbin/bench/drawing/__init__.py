@@ -1,0 +1,1 @@
+"""Drawings of the bench page as SVG, coloured by its style sheets."""
