@@ -71,9 +71,9 @@ def offer_command(
 
     A part is worth what it saves the bikes in work or what ones like it are valued at in the
     record, whichever is more, less the fee and the work to take it off. One that no open need
-    takes may lie for long: it counts at the share of parts that were used or sold within a year
-    of coming into a bin, by the record with a prior of 10 in 20. Surprises are what finished bikes
-    of the same style needed beyond what was seen.
+    takes may lie for long: it counts at the share of the last 1,000 parts on record that were used
+    or sold within a year of coming into a bin, with a prior of 10 in 20. Surprises are what
+    finished bikes of the same style needed beyond what was seen.
 
     \b
     Example:

@@ -45,6 +45,10 @@ def plan_command(
     value is used, the fewest adapters, the oldest parts. Working parts are replaced where that is
     cheaper in all. With --apply the parts are laid aside, and scanning them mounts them.
 
+    What only gets a rider home is no repair: it is taken only where nothing in stock or on the
+    price list serves, and the plan says so. An adapter without a known price is listed with what
+    to buy, and named beside the money to spend, which does not hold it.
+
     \b
     Example:
       partsbin plan Teasel Yarrow --keep "rear brake"
@@ -77,8 +81,7 @@ def plan_command(
 
 
 def _print(plans: Plans, *, applied: bool) -> None:
-    from partsbin.stock.money import show_money
-    from partsbin.workshop.planning.words import lines, proof
+    from partsbin.workshop.planning.words import lines, proof, to_spend
 
     for bike in plans.bikes:
         needs = ", ".join(f"{slot} {why}" for slot, why in bike.needs) or "none"
@@ -90,6 +93,6 @@ def _print(plans: Plans, *, applied: bool) -> None:
                 print_wrapped(text, 6)
         for caution in bike.cautions:
             say(f"  caution: {caution}")
-    click.echo(f"to spend: {show_money(plans.money)}; {proof(plans)}")
+    print_wrapped(f"to spend: {to_spend(plans)}; {proof(plans)}")
     if applied:
         say("the parts are laid aside; scan them onto their bikes")

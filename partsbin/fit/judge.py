@@ -49,6 +49,11 @@ class Judgement:
     interfaces: tuple[Judged, ...]
     unchecked: tuple[str, ...] = ()
 
+    @property
+    def makeshift(self) -> bool:
+        """Return whether it only gets a rider home, and is no repair."""
+        return any(judged.finding.makeshift for judged in self.interfaces)
+
 
 def judge(pieces: Sequence[Kind], ends: Sequence[str] = (), about: int | None = None) -> Judgement:
     """Return the verdict of a set of pieces: the worst over the interfaces that they share.
@@ -141,7 +146,8 @@ def _undecided(trial: Trial) -> Finding | None:
             return _measure(trial, finding.open)
         if agreed is not None and finding.verdict is not agreed.verdict:
             return _measure(trial)
-        agreed = agreed or finding
+        if agreed is None or (finding.makeshift and not agreed.makeshift):
+            agreed = finding
         if finding.adapter is not None:
             adapters[finding.adapter.what] = finding.adapter
     if not tried:

@@ -42,7 +42,8 @@ def tube_in_tyre(tube: Tube, tyre: Tyre) -> Finding | None:
         )
     if way in ADAPTED:
         cause, caution = ADAPTED[way]
-        return adapts(cause, *values, have=have, need=need, change=caution)
+        makeshift = way is Stretch.EMERGENCY
+        return adapts(cause, *values, have=have, need=need, change=caution, makeshift=makeshift)
     small = way is Stretch.TOO_SMALL
     return clash(
         "the tube is too small and tears or thins" if small else "the tube is too long and folds",

@@ -103,6 +103,7 @@ class Finding:
     `because` is the cause in a few words. `about` are the recorded values that decided, `have` and
     `need` the computed figures. `change` is a modification a mechanic makes; `remedy` is what to
     try. `open` lists the unknowns of a `measure`, `whatever` those that made no difference.
+    `makeshift` is what gets a rider home and is no repair.
     """
 
     verdict: Verdict
@@ -114,6 +115,7 @@ class Finding:
     change: str = ""
     remedy: str = ""
     dangerous: bool = False
+    makeshift: bool = False
     source: str = ""
     open: tuple[Trial, ...] = ()
     whatever: tuple[About, ...] = ()
@@ -139,6 +141,7 @@ def adapts(
     *about: About,
     adapter: Adapter | None = None,
     change: str = "",
+    makeshift: bool = False,
     have: Amount | None = None,
     need: Amount | None = None,
     source: str = "",
@@ -150,6 +153,7 @@ def adapts(
         about=about,
         adapter=adapter,
         change=change,
+        makeshift=makeshift,
         have=have,
         need=need,
         source=source,

@@ -86,6 +86,8 @@ def _extras(finding: Finding) -> dict[str, object]:
         extras["adapter"] = finding.adapter.what
     if finding.change:
         extras["change"] = finding.change
+    if finding.makeshift:
+        extras["makeshift"] = True
     if finding.open:
         extras["measure"] = [
             {"kind": t.piece.word, "attribute": t.attribute, "how": how_to_measure(t)}

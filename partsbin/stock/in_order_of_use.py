@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sqlalchemy import func, select
+from sqlalchemy import func, literal_column, select
 
 from partsbin.stock.lookup import USABLE
 from partsbin.stock.models import Part, RecordedSpec
@@ -21,8 +21,8 @@ if TYPE_CHECKING:
     from partsbin.stock.ids import BikeId, PartId, SpecId
     from partsbin.stock.money import Money
 
-WORTH = func.coalesce(Part.value, 0)
-"""A part of unknown value counts as nothing."""
+WORTH = func.coalesce(Part.value, literal_column("0"))
+"""A part of unknown value counts as nothing; written out, for an index knows no bound value."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -67,7 +67,10 @@ def suggest(slot: Slot, mounted: Sequence[Mounted], stock: Sequence[Stocked]) ->
     good = [s for s in judged if s.judgement.verdict is not Verdict.CLASH]
     missed = [s for s in judged if s.judgement.verdict is Verdict.CLASH]
     missed.sort(key=lambda s: len(_clashes(s.judgement)))
-    certain = any(s.judgement.verdict in (Verdict.FITS, Verdict.ADAPTS) for s in good)
+    certain = any(
+        s.judgement.verdict in (Verdict.FITS, Verdict.ADAPTS) and not s.judgement.makeshift
+        for s in good
+    )
     buy = None if certain else _to_buy(slot, mounted)
     return Answer(slot, tuple(good), tuple(missed[:MOST_NEAR_MISSES]), buy)
 
@@ -137,11 +140,11 @@ def _by_spec(parts: Iterable[Stocked]) -> dict[Spec, list[Stocked]]:
     return found
 
 
-def _goodness(suggestion: Suggestion) -> tuple[int, int, int, int, str]:
+def _goodness(suggestion: Suggestion) -> tuple[int, bool, int, int, int, str]:
     best = suggestion.parts[0]
     missing = sum(found is None for _, found in suggestion.adapters)
-    rank = suggestion.judgement.verdict.rank
-    return rank, missing, GRADES.index(best.grade), best.value or 0, best.number
+    rank, makeshift = suggestion.judgement.verdict.rank, suggestion.judgement.makeshift
+    return rank, makeshift, missing, GRADES.index(best.grade), best.value or 0, best.number
 
 
 def _clashes(judgement: Judgement) -> list[str]:

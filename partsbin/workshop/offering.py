@@ -33,6 +33,7 @@ from partsbin.workshop.planning.places import site
 from partsbin.workshop.planning.telling import Told, told
 from partsbin.workshop.surprise_record import NONE, Record, surprise_record
 from partsbin.workshop.surprises import PRIOR, Risk, costs, quantile
+from partsbin.workshop.turnover import Turnover, turnover
 
 if TYPE_CHECKING:
     from sqlalchemy.orm import Session
@@ -99,6 +100,8 @@ class Offering:
     amounts: Amounts
     pieces: tuple[Piece, ...]
     gain: Gain
+    turnover: Turnover
+    """At which share parts that nobody waits for are counted."""
     record: Record
     risks: tuple[Risk, ...]
     uncosted: tuple[str, ...]
@@ -176,6 +179,7 @@ def offering(session: Session, asked: Asked) -> Offering:
     terms = replace(asked.terms, parts=spent)
     good = usable(on_bike)
     market = Market(session, [part.spec.kind for part in good])
+    turned = turnover(session)
     style = str(next((p.spec.get("style") for p in on_bike if p.slot == "frame"), "") or "")
     record = surprise_record(session, style)
     risks = [_risk(part, market, record) for part in good]
@@ -186,8 +190,9 @@ def offering(session: Session, asked: Asked) -> Offering:
         contested=contested,
         terms=terms,
         amounts=most_to_pay(terms),
-        pieces=tuple(_pieces(good, market, gain, asked)),
+        pieces=tuple(_pieces(good, market, gain, turned, asked)),
         gain=gain,
+        turnover=turned,
         record=record,
         risks=known,
         uncosted=tuple(risk.slot for risk in risks if not risk.cost),
@@ -297,7 +302,9 @@ def _plan(
     return plans, tuple(slot for slot, spec in taken if spec in short)
 
 
-def _pieces(good: Sequence[Mounted], market: Market, gain: Gain, asked: Asked) -> Iterator[Piece]:
+def _pieces(
+    good: Sequence[Mounted], market: Market, gain: Gain, turned: Turnover, asked: Asked
+) -> Iterator[Piece]:
     stripping = most_to_pay(
         Terms(price=NOTHING, labour_minutes=asked.strip_minutes, rate=asked.terms.rate)
     ).labour
@@ -309,6 +316,7 @@ def _pieces(good: Sequence[Mounted], market: Market, gain: Gain, asked: Asked) -
             spec=part.spec,
             given=gain.given.get(part.slot),
             fetch=Fetch(net, fetch.basis),
+            share=turned.share,
             stripping=stripping,
         )
 

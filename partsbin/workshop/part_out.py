@@ -311,12 +311,19 @@ class Piece:
     given: Given | None
     fetch: Fetch
     """After the fee of selling it."""
+    share: Fraction
+    """At which share of that it counts if nobody waits for it, because it may lie for long."""
     stripping: Money
 
     @property
     def worth(self) -> Money:
-        """Return the larger of what it saves and what it is likely to fetch."""
-        return max(self.given.saves if self.given else NOTHING, self.fetch.amount)
+        """Return the larger of what it saves and what it fetches, a share if nobody waits for it.
+
+        That is rounded down to the minor unit.
+        """
+        if self.given is None:
+            return Money(int(self.fetch.amount * self.share))
+        return max(self.given.saves, self.fetch.amount)
 
     @property
     def gain(self) -> Money:

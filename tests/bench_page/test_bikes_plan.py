@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import re
 from html import unescape
+from pathlib import Path
 
 import pytest
 
-from tests.bench_page.conftest import BenchClient
+from tests.bench_page.conftest import BenchClient, client_of
 from tests.conftest import Shop
+from tests.workshop.offer_shops import build
+from tests.workshop.test_plan_makeshift import PILLAR, ROUND, pillar
 
 SORREL = "/bikes/30000258"
 ASKED = f"{SORREL}/plan?seconds=15"
@@ -114,3 +117,15 @@ def test_pick_list(client: BenchClient) -> None:
     )
     for take in client.shop.asked("plan", "Sorrel")["bikes"][0]["take"]:
         assert f"{take['number'][:4]} {take['number'][4:]}" in text
+
+
+def test_what_has_no_price_stands_beside_the_money(empty_shop: Shop, tmp_path: Path) -> None:
+    """An adapter that the price list does not know is named under the money, which lacks it."""
+    bikes = [{"name": "Ash", "state": "in work"}]
+    build(empty_shop, tmp_path / "more", parts=[ROUND], bikes=bikes, mounted=pillar("Ash"))
+    number = empty_shop.asked("bike", "show", "Ash")["number"]
+
+    with client_of(empty_shop, tmp_path / "state") as client:
+        page = client.read(f"/bikes/{number}/plan?seconds=15&keep=seatpost")
+
+    assert f"On top of that 1 without a known price: {PILLAR}." in unescape(page)

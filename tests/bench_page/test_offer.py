@@ -65,6 +65,9 @@ def test_the_same_figures_as_the_command(client: BenchClient) -> None:
     said = client.shop.told("offer", *AS_OPTIONS)
     verdict = next(line for line in said.splitlines() if line.startswith("asked is"))
     assert verdict.split(":")[0][:60] in page
+    words = " ".join(said.split())
+    counted = words[words.index("arts that nobody waits for") :].split(" better:")[0]
+    assert f"<p>P{counted}.</p>" in page
 
 
 def test_the_cautions_stand_with_it(client: BenchClient) -> None:

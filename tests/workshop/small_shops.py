@@ -47,6 +47,7 @@ THEMES = (
     ("frame", "rear wheel", "rear tyre", "sprockets"),
     ("chainset", "bottom bracket", "frame", "chain"),
     ("fork", "headset", "frame"),
+    ("rear wheel", "rear tyre", "rear tube"),
 )
 ADAPTER_KINDS = {
     2: ("seatpost_shim",),
@@ -185,7 +186,7 @@ def _mounted(rng: random.Random, slots: Sequence[str], bike: int) -> list[Mounte
     return found
 
 
-Vector = tuple[int, int, int, int, int, int]
+Vector = tuple[int, int, int, int, int, int, int]
 Filled = list[tuple[Place, Choice]]
 
 
@@ -273,6 +274,7 @@ class Found:
     """What the rules say of a whole bike: what it asks for, and how often to measure."""
 
     asked: list[tuple[tuple[str, str, tuple[str, ...]], Adapter, str]]
+    makeshift: int
     doubts: int
 
 
@@ -298,7 +300,7 @@ def judged(filled: Filled) -> Found | None:
     words = tuple(p.piece.word for p in on)
     ends = [p.place.end for p in on]
     asked = []
-    doubts = 0
+    doubts = makeshift = 0
     for rule, at in meetings(words):
         placed = tuple(i for i in at if i is not None)
         if apart(placed, words, ends):
@@ -324,7 +326,9 @@ def judged(filled: Filled) -> Found | None:
             name = rule.name if adapter.kind else f"{rule.name}, {adapter.what}"
             key = (adapter.kind, name, slots)
             asked.append((key, adapter, end.pop() if len(end) == 1 else ""))
-    return Found(asked, doubts)
+        else:
+            makeshift += int(new and finding.makeshift)
+    return Found(asked, makeshift, doubts)
 
 
 def _with_adapters(shelf: Offer, filled: Filled) -> Iterator[Filled]:
@@ -362,11 +366,12 @@ def _adapters_agree(whole: Filled, asked: int) -> bool:
 def vector_of(plan: list[Filled]) -> Vector | None:
     """Return the objectives of a plan, None if it uses more than there is."""
     used: dict[SpecId, tuple[StockItem, int]] = {}
-    unmet = money = doubts = value = adapters = age = 0
+    unmet = makeshift = money = doubts = value = adapters = age = 0
     for filled in plan:
         found = judged(filled)
         if found is None:
             return None
+        makeshift += found.makeshift
         doubts += found.doubts
         for place, choice in filled:
             unmet += (1 if place.need else 100) if choice is UNMET else 0
@@ -383,7 +388,7 @@ def vector_of(plan: list[Filled]) -> Vector | None:
             return None
         value += sum(unit.value for unit in units[:count])
         age += sum(unit.part for unit in units[:count])
-    return unmet, money, doubts, value, adapters, age
+    return unmet, makeshift, money, doubts, value, adapters, age
 
 
 def _is_dim(place: Place) -> bool:

@@ -49,7 +49,7 @@ def test_no_planned_bike_clashes(first: int) -> None:
 
 
 def test_the_shops_are_of_all_sorts() -> None:
-    """The small shops have purchases, adapters, doubts, open needs, swaps and combined levers."""
+    """The small shops have purchases, makeshifts, doubts, open needs, swaps and combined levers."""
     seen: dict[str, int] = {}
     for seed in range(SHOPS):
         found = planned(seed)[1]
@@ -63,5 +63,5 @@ def test_the_shops_are_of_all_sorts() -> None:
                     seen["swap"] = seen.get("swap", 0) + 1
 
     assert {name for name, count in seen.items() if count >= 3} >= {
-        *("money", "doubts", "value", "adapters", "age", "combined", "swap")
+        *("makeshift", "money", "doubts", "value", "adapters", "age", "combined", "swap")
     }

@@ -20,7 +20,7 @@ from partsbin.workshop.planning.solving import Solved, Stage, solve
 from partsbin.workshop.planning.table import Table
 from partsbin.workshop.planning.tables import Tabler
 
-FEW = 6
+FEW = 9
 """So many new choices of a place are looked at first, those that a bound says are nearest."""
 MORE = 4
 """How many times as many are looked at if those cannot be made into a plan."""
@@ -39,8 +39,8 @@ class Search:
     """The search for the best plan of one bike that may leave out so much.
 
     At level 0 every need is met for which anything is there; at 1 needs may stay open; at 2 what is
-    on the bike may go too. A strict plan buys nothing and leaves no doubt: the best of them, if
-    there is any, is the best of all, for no plan spends less than nothing.
+    on the bike may go too. A strict plan buys nothing, has no makeshift and leaves no doubt: the
+    best of them, if there is any, is the best of all, for no plan spends less than nothing.
     """
 
     bench: Bench
@@ -83,7 +83,7 @@ class Search:
         if self.bound is not None and self.bound.complete:
             stages = tuple(replace(stage, bound=stage.value) for stage in known.solved.stages)
             return replace(known, solved=replace(known.solved, stages=stages), search=self)
-        return self._solved(within, terms, ends) or known
+        return self._solved(within, terms, ends, best=known.vector) or known
 
     def _first(self, terms: Terms, ends: float) -> tuple[Alone | None, bool]:
         """Return the best plan of the nearest choices of which there is one, and if those are all.
@@ -113,7 +113,7 @@ class Search:
     def _model(self, left: Pruned, draw: Draw) -> Model:
         model = model_of(self.bench, self.shelf, [left], draw)
         if self.strict:
-            for name in ("money", "doubts"):
+            for name in ("makeshift", "money", "doubts"):
                 # An adapter may still cost money or be a doubt.
                 model.programme.row(model.programme.objectives[name].items(), None, 0)
                 model.programme.objectives[name] = {}
@@ -167,10 +167,21 @@ class Search:
         return again
 
     def _solved(
-        self, places: Sequence[Place], terms: Terms, ends: float, last: str = OBJECTIVES[-1]
+        self,
+        places: Sequence[Place],
+        terms: Terms,
+        ends: float,
+        last: str = OBJECTIVES[-1],
+        best: Vector | None = None,
     ) -> Alone | None:
-        """Return the best plan of some of the places' choices, None if there is none."""
+        """Return the best plan of some of the places' choices, None if there is none.
+
+        It is looked for among those that are as good as the `best` known one.
+        """
         left = self.pruned(places, terms, kind_demand([places]))
+        if best is not None:
+            tight = self.tightened(left, terms, best)
+            left = self.pruned(tight, terms, kind_demand([tight]))
         model = self._model(left, terms.drawn)
         found = solve(model.programme, time_left(ends), last)
         if found is None:

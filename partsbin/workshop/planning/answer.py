@@ -21,7 +21,8 @@ class Instead:
     """A part that looks cheaper, and why it is not in the plan.
 
     `clash` is the interface that forbids it beside the rest of the plan; `taken_by` is the bike
-    that gets it. Without either it would cost more elsewhere on the bike, or must be measured.
+    that gets it; `doubt` is what must be measured, or what only gets a rider home. Without any of
+    them it would cost more elsewhere on the bike.
     """
 
     spec: Spec
@@ -159,7 +160,7 @@ class BikePlan:
 
     @property
     def unpriced(self) -> tuple[Buy, ...]:
-        """Return the adapters to buy that the price list does not know."""
+        """Return the adapters to buy that the price list does not know; `money` lacks them."""
         return tuple(buy for buy in self.buy if buy.price is None)
 
 
@@ -176,3 +177,8 @@ class Plans:
     def money(self) -> int:
         """Return what has to be spent on all bikes, in minor units."""
         return sum(bike.money for bike in self.bikes)
+
+    @property
+    def unpriced(self) -> tuple[Buy, ...]:
+        """Return what is to be bought besides, at prices that nobody knows."""
+        return tuple(buy for bike in self.bikes for buy in bike.unpriced)

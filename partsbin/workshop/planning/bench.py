@@ -24,16 +24,21 @@ FREE = None
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What a combination means: it is forbidden, it is to be measured, or it needs an adapter."""
+    """What a combination means: it is forbidden, it is to be measured, or it needs an adapter.
+
+    What is a makeshift is no repair: it is taken only where nothing else serves.
+    """
 
     forbidden: bool = False
     doubt: bool = False
+    makeshift: bool = False
     adapter: Adapter | None = field(default=None, compare=False)
     adapter_key: tuple[Any, ...] = ()
 
 
 FORBIDDEN = Outcome(forbidden=True)
 DOUBT = Outcome(doubt=True)
+MAKESHIFT = Outcome(makeshift=True)
 
 
 def adapter_key(adapter: Adapter) -> tuple[Any, ...]:
@@ -115,9 +120,9 @@ class Bench:
 
     def outcome(self, at: int, states: tuple[int | None, ...], *, existing: bool) -> Outcome | None:
         """Return what a rule makes of pieces in these states; `existing` if none of them is new."""
-        if (at, states) in self._refused:
+        if self._refused and (at, states) in self._refused:
             return FORBIDDEN
-        key = (*states, existing)
+        key = (states, existing)
         found = self._findings[at]
         if key not in found:
             pieces = tuple(None if s is None else self._pieces[at][s] for s in states)
@@ -143,7 +148,9 @@ def outcome_of(
         return FREE
     if finding.verdict is Verdict.MEASURE:
         return DOUBT if rule.vital or _has_blank(pieces) or not rule.is_silent(pieces) else FREE
-    return Outcome(adapter=adapter, adapter_key=adapter_key(adapter)) if adapter else FREE
+    if adapter is not None:
+        return Outcome(adapter=adapter, adapter_key=adapter_key(adapter))
+    return MAKESHIFT if finding.makeshift else FREE
 
 
 def _has_blank(pieces: tuple[Kind | None, ...]) -> bool:

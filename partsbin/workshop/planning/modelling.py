@@ -245,10 +245,10 @@ class _Site:
             if self._is_out(table, outcome):
                 self.programme.row(((c, 1) for c in group), 0, 0, label)
                 continue
-            if outcome.doubt:
-                doubts = self.programme.objectives["doubts"]
-                for column in group:
-                    doubts[column] = doubts.get(column, 0) + 1
+            for name, cost in _costs(outcome).items():
+                costs = self.programme.objectives[name]
+                for column in group if cost else ():
+                    costs[column] = costs.get(column, 0) + cost
             self._adapter(table, outcome, group, label)
 
     def _tuples(
@@ -261,7 +261,7 @@ class _Site:
             if outcome is None:
                 allowed.append((key, self.programme.column(whole=False)))
             elif not self._is_out(table, outcome):
-                column = self.programme.column(whole=False, doubts=int(outcome.doubt))
+                column = self.programme.column(whole=False, **_costs(outcome))
                 allowed.append((key, column))
                 self._adapter(table, outcome, (column,), label)
         for n, groups in enumerate(members):
@@ -287,6 +287,10 @@ class _Site:
         columns = self.columns[one.at]
         doing = [(columns[n], 1) for n in one.meets[outcome.adapter_key]]
         self.programme.row([*doing, *((c, -1) for c in wanting)], 0, None, label)
+
+
+def _costs(outcome: Outcome) -> dict[str, int]:
+    return {"makeshift": int(outcome.makeshift), "doubts": int(outcome.doubt)}
 
 
 def _members(columns: Sequence[int], classes: Sequence[int]) -> dict[int, list[int]]:

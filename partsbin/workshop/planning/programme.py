@@ -8,10 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
-OBJECTIVES = ("unmet", "money", "doubts", "value", "adapters", "age")
-"""What is made least, one after the other: needs not met, money to spend, interfaces to measure
-first, value of the stock used, adapters, and the sum of the ids of the parts, so that of equal ones
-the oldest are used."""
+OBJECTIVES = ("unmet", "makeshift", "money", "doubts", "value", "adapters", "age")
+"""What is made least, one after the other: needs not met, interfaces that only get a rider home,
+money to spend, interfaces to measure first, value of the stock used, adapters, and the sum of the
+ids of the parts, so that of equal ones the oldest are used."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 class Tabler:
     """Makes the tables of one bike, again only where the choices of a place have changed.
 
-    With `strict` what is to be measured first is forbidden.
+    With `strict` what is to be measured first is forbidden, and so is a makeshift.
     """
 
     bench: Bench
@@ -125,6 +125,11 @@ class Tabler:
         return found[1]
 
 
+State = tuple[int, int | None, bool, str]
+"""How a rule sees choices: number, the state of the spec, if it is there already, and the kind."""
+ABSENT = (None, True, "")
+"""How a rule sees a choice of a place where it wants none of its parts."""
+
 Instance = tuple[int, tuple[int | None, ...], tuple[int, ...]]
 """The number of a rule, where its parts may stand, and the places that must hold none."""
 
@@ -192,32 +197,24 @@ class _Writing:
         """Return the table of a rule over some places, None if all of it is free."""
         rule = RULES[self.at]
         raw = self._raw(rule)
-        states = [list(dict.fromkeys(c for c in row if c is not APPLIES_NOT)) for row in raw]
+        states = [_numbered(row) for row in raw]
         if not all(states):
             return None
         outcomes: dict[tuple[int, ...], Outcome] = {}
-        apart_: dict[tuple[str, ...], bool] = {}
         where = [None if slot is None else self.scope.index(slot) for slot in self.slots]
-        for combination in self._combinations(raw, states):
-            held = [states[n][c] for n, c in enumerate(combination)]
-            kinds = tuple([h[2] for h in held if h[2]])
-            if kinds not in apart_:
-                ends = [self.places[i].end for i, h in zip(self.scope, held, strict=True) if h[2]]
-                apart_[kinds] = apart(tuple(range(len(kinds))), kinds, ends)
-            if apart_[kinds]:
-                continue
-            args = tuple([None if n is None else held[n][0] for n in where])
-            existing = all(h[1] for h in held)
-            found = self.bench.outcome(self.at, args, existing=existing)
+        outcome, at = self.bench.outcome, self.at
+        for held in self._combinations(raw, states):
+            args = tuple([None if n is None else held[n][1] for n in where])
+            found = outcome(at, args, existing=all(h[2] for h in held))
             if found is not None:
-                outcome = self._here(found)
-                if outcome is not None:
-                    outcomes[combination] = outcome
+                here = self._here(found)
+                if here is not None:
+                    outcomes[tuple([h[0] for h in held])] = here
         if not outcomes:
             return None
         classes = []
-        for n, row in enumerate(raw):
-            numbers = {state: c for c, state in enumerate(states[n])}
+        for row, known in zip(raw, states, strict=True):
+            numbers = {state[1:]: state[0] for state in known}
             classes.append(tuple([APPLIES_NOT if c is APPLIES_NOT else numbers[c] for c in row]))
         about = tuple(i for i in self.slots if i is not None)
         return merged(Table(rule, about, self.scope, tuple(classes), outcomes))
@@ -229,21 +226,40 @@ class _Writing:
             for slot, parameter in zip(self.slots, rule.parameters, strict=True)
             if slot is None
         ]
+        barred = frozenset[str]().union(*map(_taken_by, lacking))
         return [
-            [
-                _raw_class(self.bench, self.at, choice, parameters.get(i), lacking)
-                for choice in self.places[i].choices
-            ]
+            _raw_classes(self.bench, self.at, self.places[i].choices, parameters.get(i), barred)
             for i in self.scope
         ]
 
     def _combinations(
-        self, raw: Sequence[Sequence[Any]], states: Sequence[Sequence[Any]]
-    ) -> Iterator[tuple[int, ...]]:
-        """Yield the combinations of states that no two of the places exclude."""
-        sizes = [range(len(s)) for s in states]
+        self, raw: Sequence[Sequence[Any]], states: Sequence[Sequence[State]]
+    ) -> Iterator[tuple[State, ...]]:
+        """Yield the combinations of states that can meet and that no two of the places exclude."""
+        found = self._not_excluded(raw, states)
+        kinds = {h: frozenset(state[3] for state in row) for h, row in enumerate(states)}
+        if all(len(here) == 1 for here in kinds.values()):
+            if not self._are_apart([row[0] for row in states]):
+                yield from found
+            return
+        known: dict[tuple[str, ...], bool] = {}
+        for held in found:
+            here = tuple([h[3] for h in held])
+            if here not in known:
+                known[here] = self._are_apart(held)
+            if not known[here]:
+                yield held
+
+    def _are_apart(self, held: Sequence[State]) -> bool:
+        """Return whether parts of some kinds are at different ends of the bike here."""
+        there = [(h[3], self.places[i].end) for i, h in zip(self.scope, held, strict=True) if h[3]]
+        return apart(tuple(range(len(there))), [k for k, _ in there], [end for _, end in there])
+
+    def _not_excluded(
+        self, raw: Sequence[Sequence[Any]], states: Sequence[Sequence[State]]
+    ) -> Iterator[tuple[State, ...]]:
         if not self.pairs:
-            yield from product(*sizes)
+            yield from product(*states)
             return
         allowed: dict[tuple[int, int], list[set[int]]] = {}
         for n, here in enumerate(self.scope):
@@ -252,22 +268,22 @@ class _Writing:
                 if masks is not None:
                     allowed[n, m] = _state_pairs(raw[n], states[n], raw[m], states[m], masks)
 
-        def extended(so_far: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
+        def extended(so_far: tuple[State, ...]) -> Iterator[tuple[State, ...]]:
             n = len(so_far)
-            if n == len(sizes):
+            if n == len(states):
                 yield so_far
                 return
-            checks = [(m, allowed[n, m]) for m in range(n) if (n, m) in allowed]
-            for c in sizes[n]:
-                if all(so_far[m] in sets[c] for m, sets in checks):
-                    yield from extended((*so_far, c))
+            checks = [(so_far[m][0], allowed[n, m]) for m in range(n) if (n, m) in allowed]
+            for state in states[n]:
+                if all(c in sets[state[0]] for c, sets in checks):
+                    yield from extended((*so_far, state))
 
         yield from extended(())
 
     def _here(self, outcome: Outcome) -> Outcome | None:
         """Return what an outcome is on this bike: an adapter may be there, or not to be had."""
-        if outcome.doubt:
-            return FORBIDDEN if self.strict else outcome
+        if self.strict and (outcome.doubt or outcome.makeshift):
+            return FORBIDDEN
         adapter = outcome.adapter
         if adapter is None:
             return outcome
@@ -276,19 +292,25 @@ class _Writing:
         return outcome if self.bench.can_be_had(adapter) else FORBIDDEN
 
 
+def _numbered(row: Sequence[Any]) -> list[State]:
+    """Return the states of a place's choices, each once, with their numbers."""
+    there = dict.fromkeys([c for c in row if c is not APPLIES_NOT])
+    return [(n, *state) for n, state in enumerate(there)]
+
+
 def _state_pairs(
     raw: Sequence[Any],
-    states: Sequence[Any],
+    states: Sequence[State],
     raw_there: Sequence[Any],
-    states_there: Sequence[Any],
+    states_there: Sequence[State],
     masks: Sequence[int],
 ) -> list[set[int]]:
     """Return for each state which states of another place some of its choices go with."""
-    there = dict.fromkeys(states_there, 0)
+    there = {state[1:]: 0 for state in states_there}
     for m, state in enumerate(raw_there):
         if state is not APPLIES_NOT:
             there[state] |= 1 << m
-    here = dict.fromkeys(states, 0)
+    here = {state[1:]: 0 for state in states}
     for n, state in enumerate(raw):
         if state is not APPLIES_NOT:
             here[state] |= masks[n]
@@ -296,15 +318,28 @@ def _state_pairs(
     return [{t for t, bits in members if bits & mask} for mask in here.values()]
 
 
-def _raw_class(
-    bench: Bench, at: int, choice: Any, parameter: Parameter | None, lacking: list[Parameter]
-) -> Any:
-    """Return how a rule sees a choice: its state, whether it is there already, and its kind."""
-    spec = choice.spec
-    if any(spec is not None and spec.kind in _taken_by(p) for p in lacking):
-        return APPLIES_NOT
-    if parameter is None:
-        return (None, True, "")
-    if spec is None or spec.kind not in _taken_by(parameter):
-        return APPLIES_NOT
-    return (bench.state(at, spec), choice.existing, spec.kind)
+def _raw_classes(
+    bench: Bench,
+    at: int,
+    choices: Sequence[Choice],
+    parameter: Parameter | None,
+    barred: frozenset[str],
+) -> list[Any]:
+    """Return how a rule sees each choice: its state, whether it is there already, and its kind.
+
+    The kinds in `barred` must not be there.
+    """
+    taken = _taken_by(parameter) if parameter is not None else None
+    row: list[Any] = []
+    for choice in choices:
+        spec = choice.spec
+        kind = "" if spec is None else spec.kind
+        if kind in barred:
+            row.append(APPLIES_NOT)
+        elif taken is None:
+            row.append(ABSENT)
+        elif spec is None or kind not in taken:
+            row.append(APPLIES_NOT)
+        else:
+            row.append((bench.state(at, spec), choice.existing, kind))
+    return row

@@ -222,7 +222,11 @@ def _instead(about: Told, at: int, bike: Finished, place: Place, chosen: Choice)
         assert choice.spec is not None
         judgement = judge((choice.spec.piece, *pieces), (place.end, *ends), about=0)
         clashes = [j for j in judgement.interfaces if j.finding.verdict is Verdict.CLASH]
-        doubts = [j for j in judgement.interfaces if j.finding.verdict is Verdict.MEASURE]
+        doubts = [
+            judged
+            for judged in judgement.interfaces
+            if judged.finding.verdict is Verdict.MEASURE or judged.finding.makeshift
+        ]
         found = Instead(
             spec=choice.spec,
             clash=clashes[0] if clashes else None,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
 
 STAGES = {
     "unmet": "needs left open",
+    "makeshift": "fits that only get a rider home",
     "money": "money to spend",
     "doubts": "doubts",
     "value": "value of stock used",
@@ -34,6 +36,7 @@ STAGES = {
     "age": "age of the parts used",
 }
 IN_MONEY = ("money", "value")
+NO_REPAIR = "no repair: nothing that is free in stock or on the price list serves this need better"
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,9 +56,10 @@ def lines(plan: BikePlan) -> Iterator[Line]:
     for take in plan.take:
         yield Line("adapter" if take.adapter else "take", slot_of(take), *_take(take))
     for buy in plan.buy:
-        yield Line("adapter" if buy.adapter else "buy", slot_of(buy), *_buy(buy))
+        yield Line("buy", slot_of(buy), *_buy(buy))
     for change in plan.changes:
-        below = (why(change.judged.finding, brief=True),)
+        told = why(change.judged.finding, brief=True)
+        below = (NO_REPAIR, told) if change.judged.finding.makeshift else (told,)
         yield Line(
             "change", " - ".join(map(slot_name, change.pieces)), change.judged.rule.name, below
         )
@@ -92,7 +96,21 @@ def _buy(buy: Buy) -> tuple[str, tuple[str, ...]]:
         below.append(f"anything goes with {shown}")
     if buy.note:
         below.append(buy.note)
-    return f"{what_to_buy(buy)} ({price}{lead})", (*below, *_below(buy))
+    what = f"adapter: {what_to_buy(buy)}" if buy.adapter else what_to_buy(buy)
+    return f"{what} ({price}{lead})", (*below, *_below(buy))
+
+
+def to_spend(plans: Plans) -> str:
+    """Return the money to spend, and what comes on top of it at prices that nobody knows.
+
+    Each is told by its specification, with how many are needed.
+    """
+    text = show_money(plans.money)
+    if not plans.unpriced:
+        return text
+    counts = Counter(map(what_to_buy, plans.unpriced))
+    told = ", ".join(what if n == 1 else f"{n} x {what}" for what, n in counts.items())
+    return f"{text}, and on top {len(plans.unpriced)} without a known price: {told}"
 
 
 def _below(one: Take | Buy) -> Iterator[str]:
@@ -198,6 +216,7 @@ def as_data(plans: Plans) -> dict[str, Any]:
         "proven": plans.proven,
         "seconds": round(plans.seconds, 3),
         "money": show_money(plans.money),
+        "unpriced": list(map(what_to_buy, plans.unpriced)),
         "objectives": [
             {
                 "objective": stage.objective,
@@ -217,6 +236,7 @@ def _bike_as_data(bike: BikePlan) -> dict[str, Any]:
         "bike": bike.name,
         "verdict": str(bike.judgement.verdict),
         "money": show_money(bike.money),
+        "unpriced": list(map(what_to_buy, bike.unpriced)),
         "needs": [{"slot": slot, "why": text} for slot, text in bike.needs],
         "take": [_take_as_data(take) for take in bike.take],
         "buy": [_buy_as_data(buy) for buy in bike.buy],
@@ -225,6 +245,7 @@ def _bike_as_data(bike: BikePlan) -> dict[str, Any]:
                 "interface": change.judged.rule.name,
                 "between": list(map(slot_name, change.pieces)),
                 "why": why(change.judged.finding, brief=True),
+                "makeshift": change.judged.finding.makeshift,
             }
             for change in bike.changes
         ],
