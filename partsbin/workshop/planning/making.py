@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import gc
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from sqlalchemy import select
@@ -33,6 +35,22 @@ KINDS_PLANNED = tuple(sorted({kind for slot in SLOTS for kind in slot.kinds} | s
 """The kinds that fill a slot or stand between two parts."""
 
 
+@contextmanager
+def _uncollected() -> Iterator[None]:
+    """Keep the collector of cycles off: it would look again and again at millions of live rows.
+
+    What a plan leaves behind refers one way only and is freed without it.
+    """
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
+
+
+@_uncollected()
 def plan(
     session: Session,
     names: Sequence[str],
