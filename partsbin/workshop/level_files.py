@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import select
 
-from partsbin.errors import PartsbinError, UsageError
+from partsbin.errors import PartsbinError
 from partsbin.stock.count_tables import MinimumLevel
 from partsbin.stock.models import Part
 from partsbin.stock.places import looks_like_number
@@ -17,7 +17,7 @@ from partsbin.workshop.assignments import split, written
 from partsbin.workshop.csv_files import Row
 from partsbin.workshop.incoming import Incoming
 from partsbin.workshop.intake import unit_of
-from partsbin.workshop.reordering import LONGEST_LEAD, Wanted, set_level
+from partsbin.workshop.reordering import Wanted, read_lead_days, set_level
 
 if TYPE_CHECKING:
     from sqlalchemy.orm import Session
@@ -35,8 +35,8 @@ def take_levels(work: Incoming, rows: list[Row]) -> int:
             row.text("what"),
             row.read("attributes", split, []),
             row.text("minimum"),
-            row.read("lead days", _days, None),
-            row.read("lead spread days", _days, None),
+            row.read("lead days", read_lead_days, None),
+            row.read("lead spread days", read_lead_days, None),
             row.text("pack"),
         )
         _check_amounts(row, wanted)
@@ -48,12 +48,6 @@ def take_levels(work: Incoming, rows: list[Row]) -> int:
             row.fault("what", str(fault))
 
     return work.take(rows, of_row)
-
-
-def _days(text: str) -> int:
-    if not (text.isascii() and text.isdigit() and int(text) <= LONGEST_LEAD):
-        raise UsageError(f"{text!r} is no lead time; give 0 to {LONGEST_LEAD} days")
-    return int(text)
 
 
 def _check_amounts(row: Row, wanted: Wanted) -> None:

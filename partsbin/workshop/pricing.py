@@ -19,6 +19,7 @@ from partsbin.stock.price_tables import Price
 from partsbin.stock.specs import record_specs
 from partsbin.workshop.assignments import read_spec, split
 from partsbin.workshop.csv_files import Fault, FaultsError, Row, read_rows
+from partsbin.workshop.reordering import read_lead_days
 
 if TYPE_CHECKING:
     from sqlalchemy.orm import Session
@@ -115,12 +116,6 @@ def _line(row: Row) -> Priced:
         spec=spec,
         named=named,
         price=row.read("price", read_money, Money(0)),
-        lead_days=row.read("lead days", _days, None),
+        lead_days=row.read("lead days", read_lead_days, None),
         note=row.text("note"),
     )
-
-
-def _days(text: str) -> int | None:
-    if not text.isdecimal():
-        raise ValueError(f"{text!r} is no number of days; type it like 3")
-    return int(text)

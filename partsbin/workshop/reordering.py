@@ -105,6 +105,17 @@ def set_level(session: Session, wanted: Wanted) -> MinimumLevel:
     return row
 
 
+def read_lead_days(text: str) -> int:
+    """Return the days from an order until it is there. Raises `UsageError` for what is none.
+
+    >>> read_lead_days("5")
+    5
+    """
+    if not (text.isascii() and text.isdigit() and len(text) < 6 and int(text) <= LONGEST_LEAD):
+        raise UsageError(f"{text!r} is no lead time; give 0 to {LONGEST_LEAD} days")
+    return int(text)
+
+
 def drop_level(session: Session, wanted: Wanted) -> str:
     """Remove a minimum level and return what it was of. Raises `UnknownError` if there is none."""
     row, _ = _row(session, wanted)

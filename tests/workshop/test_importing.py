@@ -115,3 +115,11 @@ def test_faults_of_minimum_levels_name_line_and_column(empty_shop: Shop, tmp_pat
     for place in ("line 2, minimum", "line 3, what", "line 4, lead days"):
         assert place in refused.stderr
     assert empty_shop.asked("reorder", "list") == []
+
+
+def test_a_lead_time_that_no_order_has_is_refused(empty_shop: Shop, tmp_path: Path) -> None:
+    """A figure that the record could not even hold is told with its place, as any other fault."""
+    (tmp_path / "prices.csv").write_text(f"kind,price,lead days\nsaddle,3,{10**20}\n")
+    refused = empty_shop.run("import", str(tmp_path / "prices.csv"))
+    assert refused.exit_code == 2
+    assert "prices.csv line 2, lead days" in refused.stderr
