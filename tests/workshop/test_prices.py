@@ -51,7 +51,7 @@ def test_a_dry_run_takes_nothing_in(empty_shop: Shop, tmp_path: Path) -> None:
         pytest.param(",,,3.00,,", "give a kind", id="neither"),
         pytest.param("bell,,,three,,", "amount of money", id="no money"),
         pytest.param("bell,,,,,", "may not be empty", id="no price"),
-        pytest.param("bell,,,3.00,soon,", "number of days", id="no number of days"),
+        pytest.param("bell,,,3.00,soon,", "give 0 to 730 days", id="no lead time"),
     ],
 )
 def test_a_fault_is_told_by_line(empty_shop: Shop, tmp_path: Path, line: str, said: str) -> None:
