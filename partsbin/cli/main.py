@@ -88,12 +88,13 @@ class Commands(click.Group):
         self, ctx: click.Context, args: list[str]
     ) -> tuple[str | None, click.Command | None, list[str]]:
         """Return the command that the first word names; a wrong word gets the nearest one."""
+        named = args[0]  # what looks like an option is taken out of them below
         try:
             return super().resolve_command(ctx, args)
         except click.UsageError as error:
             from partsbin.kinds.forms.form import nearest
 
-            hint = nearest(args[0], list(COMMANDS))
+            hint = nearest(named, list(COMMANDS))
             raise click.UsageError(error.message.rstrip(".") + hint, ctx) from None
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002

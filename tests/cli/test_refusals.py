@@ -16,6 +16,7 @@ pytestmark = pytest.mark.every_database
 
 REFUSED = {
     "unknown command": (("fitt",), 2, "did you mean 'fit'?"),
+    "dashes only": (("--", "--"), 2, "No such command"),
     "unknown kind": (("part", "add", "seatpst", "--bin", "A1"), 2, "did you mean 'seatpost'?"),
     "unknown attribute": (
         ("part", "add", "seatpost", "diametr=27.2", "--bin", "D1"),
