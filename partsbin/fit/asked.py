@@ -1,14 +1,16 @@
-"""Which attributes a rule can ask for at all, so that many parts are judged as one."""
+"""Which attributes a rule can ask for at all, as its own code says."""
 
 from __future__ import annotations
 
 import types
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from functools import cache
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from partsbin.fit.rule import Rule
 from partsbin.kinds.kind import KINDS
+
+if TYPE_CHECKING:
+    from partsbin.fit.rule import Rule
 
 OURS = "partsbin."
 
@@ -21,14 +23,19 @@ def asked_by(rule: Rule) -> frozenset[str]:
     modules are read: a rule may call what is defined below it.
     """
     attributes = {name for kind in KINDS.values() for name in kind.attributes}
-    return frozenset(attributes & set(_names(rule.function, set()))) | rule.reads
+    return frozenset(attributes.intersection(names_behind(rule))) | (rule.stated or frozenset())
 
 
-def _names(called: Any, seen: set[int]) -> Iterator[str]:
+def names_behind(called: Any, seen: set[Callable[..., Any]] | None = None) -> Iterator[str]:
+    """Yield the names and texts in a rule's code, and in the functions and tables that it uses.
+
+    Functions that are `seen` already are left out.
+    """
+    seen = set() if seen is None else seen
     function = _plain(called)
-    if function is None or id(function) in seen or not function.__module__.startswith(OURS):
+    if function is None or function in seen or not function.__module__.startswith(OURS):
         return
-    seen.add(id(function))
+    seen.add(function)
     codes = [function.__code__]
     while codes:
         code = codes.pop()
@@ -39,13 +46,9 @@ def _names(called: Any, seen: set[int]) -> Iterator[str]:
             else:
                 yield from _texts(constant)
         for name in code.co_names:
-            yield from _named(function.__globals__.get(name), seen)
-
-
-def _named(value: Any, seen: set[int]) -> Iterator[str]:
-    """Yield the names behind what a code calls by name: a function, or a table with texts."""
-    yield from _names(value, seen)
-    yield from _texts(value)
+            used = function.__globals__.get(name)
+            yield from names_behind(used, seen)
+            yield from _texts(used)
 
 
 def _texts(value: Any) -> Iterator[str]:
@@ -61,7 +64,6 @@ def _texts(value: Any) -> Iterator[str]:
 
 def _plain(called: Any) -> types.FunctionType | None:
     """Return the function itself of a rule, or of one whose answers are kept."""
-    if isinstance(called, Rule):
-        called = called.function
+    called = getattr(called, "function", called)
     called = getattr(called, "__wrapped__", called)
     return called if isinstance(called, types.FunctionType) else None

@@ -11,8 +11,6 @@ from partsbin.kinds.frame import Frame
 from partsbin.standards.length import Length
 
 INCH = 25_400
-PITCH = INCH // 2
-"""Every bicycle chain has links of half an inch. Source: bike.bikegremlin.com/1220"""
 SPARE = 2
 """Links too many that a derailleur or a dropout slot takes up; common practice, no source."""
 SIMPLE = "bit1024.com Chain-Length; calculatorultra.com chain length"

@@ -31,6 +31,8 @@ def upper_half_in_head_tube(headset: Headset, frame: Frame) -> Finding | None:
     )
 
 
+# To read a code, its letters are made `upper`: that is not the other half.
+@aspect.about("lower", "head_tube_lower")
 @interface("headset lower half in head tube", source=FINDER)
 def lower_half_in_head_tube(headset: Headset, frame: Frame) -> Finding | None:
     """Lower half: its code names the bore and build of the head tube's bottom."""

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import types
 import typing
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cache
+from functools import cached_property
 from typing import Any
 
+from partsbin.fit.asked import asked_by
 from partsbin.fit.verdict import Finding
 from partsbin.kinds.kind import KINDS, Kind
 
@@ -28,7 +29,7 @@ class Parameter:
         return issubclass(KINDS[word], self.kinds)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class Rule:
     """One interface between two kinds, or one train over several."""
 
@@ -41,10 +42,10 @@ class Rule:
     stated: frozenset[str] | None = None
     """The attributes that the rule is about, where they are fewer than its code asks for."""
 
-    @property
+    @cached_property
     def reads(self) -> frozenset[str]:
         """The attributes that the rule is about: as stated, else all that its code asks for."""
-        return _reads(self.function) if self.stated is None else self.stated
+        return asked_by(self) - DESCRIPTIVE if self.stated is None else self.stated
 
     def __call__(self, *pieces: Kind | None) -> Finding | None:
         """Return what the rule finds; raises `UndecidedError` where it needs an unknown."""
@@ -74,6 +75,7 @@ def interface(
     """
 
     def made(function: Callable[..., Finding | None]) -> Rule:
+        """Return the rule that the function is, with the places that its annotations name."""
         hints = typing.get_type_hints(function)
         hints.pop("return")
         parameters = tuple(_parameter(hint) for hint in hints.values())
@@ -86,30 +88,3 @@ def _parameter(hint: Any) -> Parameter:
     union = typing.get_args(hint) or (hint,)
     kinds = tuple(kind for kind in union if kind is not types.NoneType)
     return Parameter(kinds, types.NoneType in union)
-
-
-# Asked once all modules are read, not when a rule is made: it may call what is defined below it.
-@cache
-def _reads(function: Callable[..., object]) -> frozenset[str]:
-    attributes = {name for kind in KINDS.values() for name in kind.attributes}
-    return frozenset(attributes & set(_names(function, set()))) - DESCRIPTIVE
-
-
-def _names(function: Callable[..., object], seen: set[object]) -> Iterator[str]:
-    """Yield the names in a function's code, and in the functions of this room that it calls."""
-    if function in seen:
-        return
-    seen.add(function)
-    codes = [function.__code__]
-    while codes:
-        code = codes.pop()
-        yield from code.co_names
-        for constant in code.co_consts:
-            if isinstance(constant, types.CodeType):
-                codes.append(constant)
-            elif isinstance(constant, str):
-                yield constant
-        for name in code.co_names:
-            called = function.__globals__.get(name)
-            if isinstance(called, types.FunctionType) and called.__module__.startswith(__package__):
-                yield from _names(called, seen)

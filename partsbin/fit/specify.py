@@ -66,6 +66,7 @@ class _Asked:
     end: str
 
     def judge(self, piece: Kind) -> Judgement:
+        """Return the judgement of the piece among its neighbours."""
         ends = (self.end, *self.ends) if self.ends else ()
         return judge((piece, *self.neighbours), ends, about=0)
 

@@ -6,9 +6,6 @@ from typing import NamedTuple
 
 from partsbin.standards.length import Length, mm
 
-EIGHTH_INCH = mm(3.175)
-"""A quill is so much thinner than its steerer. Source: motorbicycling.com p=105482."""
-
 
 class QuillRow(NamedTuple):
     """One threaded steerer: outside, the quill that it takes, whether that is usual, source."""

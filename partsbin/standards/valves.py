@@ -27,7 +27,6 @@ VALVES = {
     "dunlop": Valve(WIDE, "5V2", "en.wikipedia.org Dunlop_valve; healthfully.com valve stem types"),
 }
 HOLE_SOURCE = "brainybiker.com presta tubes and schrader rims; bikefinest.com; healthfully.com"
-DRILL_SOURCE = "urbanusmagnus.blogspot.com 2012/05; carbon from memory"
 TIP_SOURCE = (
     "handwiki.org Presta valve; en.wikipedia.org Dunlop_valve; wikipedia-on-ipfs Presta_valve"
 )
@@ -50,6 +49,8 @@ def needed_length(rim_depth: Length) -> Length:
 
 def drilling(rim_material: str | None) -> str:
     """Return what may be done about a rim hole that is too narrow for the valve.
+
+    Source: urbanusmagnus.blogspot.com 2012/05; carbon from memory.
 
     >>> drilling("carbon")
     'never drill a carbon rim; take a tube with a presta valve'
